@@ -1,0 +1,1 @@
+"""Firedeck: from records of cylinder-head specifications to pages for the bench."""

@@ -1,0 +1,73 @@
+"""Do the units printed side by side say the same thing?
+
+Each printed number stands for the interval of half a digit on both sides; two
+printed units agree where those intervals overlap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
+
+from generator.quantities.numbers import Number
+from generator.quantities.statement import Statement
+from generator.quantities.units import Unit
+
+AGREE, ROUNDING, DISAGREE = "agree", "agree if trailing zeros are rounding", "disagree"
+_WORST_LAST = (AGREE, ROUNDING, DISAGREE)
+_ENDS = {"range": ("low end", "high end"), "tolerance": ("value", "upper tolerance", "lower tolerance")}
+
+
+@dataclass(frozen=True, slots=True)
+class Agreement:
+    """verdict: AGREE, ROUNDING or DISAGREE. says: where they part, in words; empty if they agree."""
+
+    verdict: str
+    says: str = ""
+
+
+def agreement(printed: Sequence[Statement]) -> Agreement:
+    """Compare every two readable statements of one figure; the worst pair decides."""
+    readable = [statement for statement in printed if statement.unit]
+    found = [_pair(one, other) for one, other in combinations(readable, 2)]
+    return max(found, key=lambda each: _WORST_LAST.index(each.verdict), default=Agreement(AGREE))
+
+
+def _pair(one: Statement, other: Statement) -> Agreement:
+    if one.unit is None or other.unit is None:
+        return Agreement(AGREE)
+    if one.unit.dimension != other.unit.dimension:
+        return Agreement(DISAGREE, f"{one} and {other} are not of one kind")
+    if one.form != other.form:
+        return Agreement(DISAGREE, f"{one} and {other} do not say the same: {one.form}, {other.form}")
+    ends = _ENDS.get(one.form, ("",))
+    pairs = zip(ends, one.numbers, other.numbers, strict=True)
+    found = [_numbers(end, a, one.unit, b, other.unit) for end, a, b in pairs]
+    return max(found, key=lambda each: _WORST_LAST.index(each.verdict))
+
+
+def _numbers(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> Agreement:
+    difference = end.endswith("tolerance")  # a tolerance of a temperature has no zero point
+    if _overlap(a, a.step, a_unit, b, b.step, b_unit, difference):
+        return Agreement(AGREE)
+    rounding = _overlap(a, a.rounded_step, a_unit, b, b.rounded_step, b_unit, difference)
+    return Agreement(ROUNDING if rounding else DISAGREE, _words(end, a, a_unit, b, b_unit))
+
+
+def _overlap(a: Number, a_step: Fraction, a_unit: Unit, b: Number, b_step: Fraction, b_unit: Unit, difference: bool) -> bool:
+    a_low, a_high = _interval(a, a_step, a_unit, difference)
+    b_low, b_high = _interval(b, b_step, b_unit, difference)
+    return a_low <= b_high and b_low <= a_high
+
+
+def _interval(number: Number, step: Fraction, unit: Unit, difference: bool) -> list[Fraction]:
+    ends = (number.value - step / 2, number.value + step / 2)
+    return [end * unit.factor if difference else unit.to_base(end) for end in ends]
+
+
+def _words(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> str:
+    there = b_unit.from_base(a_unit.to_base(a.value))
+    place = f"{end}: " if end else ""
+    return f"{place}{a.text} {a_unit.symbol} is {float(there):.6g} {b_unit.symbol}, printed {b.text} {b_unit.symbol}"
