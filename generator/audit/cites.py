@@ -1,0 +1,80 @@
+"""Every figure names a registered source that its record lists, and real and invented stay apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.audit.rule import Rule
+from generator.reading import At, Problem, nearest
+from generator.record.engine import Engine
+from generator.record.facts import Cite
+from generator.record.library import Library
+
+
+def cites_of(engine: Engine) -> Iterator[tuple[At, Cite]]:
+    """Every cite of a record with the place of what it stands behind."""
+    for fact in engine.facts:
+        if fact.cite:
+            yield fact.at, fact.cite
+        if fact.superseded_by:
+            yield fact.at, Cite.read(fact.superseded_by)
+    for each in engine.sets.values():
+        if each.order_cite:
+            yield (*each.at, "tightening"), each.order_cite
+        for stage in each.stages:
+            if stage.cite:
+                yield stage.at, stage.cite
+    for head in engine.heads[:1]:
+        if head.cite:
+            yield ("geometry",), head.cite
+
+
+def _first_of_each(engine: Engine) -> dict[str, At]:
+    """Source ids the record cites, each with the first place: one report a source is enough."""
+    found: dict[str, At] = {}
+    for at, cite in cites_of(engine):
+        found.setdefault(cite.source, at)
+    return found
+
+
+def _resolves(engine: Engine, library: Library) -> Iterator[Problem]:
+    for source, at in _first_of_each(engine).items():
+        if source not in library.sources:
+            message = f"the source {source!r} is not registered in specs/sources"
+            yield engine.file.problem((*at, "cite"), "cite-resolves", message, nearest(source, _near(source, library)))
+
+
+def _near(source: str, library: Library) -> list[str]:
+    """Registered ids that begin alike, or none: a list of all would help nobody."""
+    return [known for known in library.sources if known[:4] == source[:4]]
+
+
+def _unlisted(engine: Engine, library: Library) -> Iterator[Problem]:
+    for source, at in _first_of_each(engine).items():
+        if source in library.sources and source not in engine.sources:
+            message = f"{source!r} is cited here, but is not among the record's sources"
+            yield engine.file.problem((*at, "cite"), "source-unlisted", message, "add it to 'sources' at the top, or correct the cite")
+
+
+def _unused(engine: Engine, library: Library) -> Iterator[Problem]:
+    cited = _first_of_each(engine)
+    for index, source in enumerate(engine.sources):
+        if source not in cited:
+            yield engine.file.problem(("sources", index), "source-unused", f"{source!r} is listed, but nothing cites it", "delete it, or cite it")
+
+
+def _apart(engine: Engine, library: Library) -> Iterator[Problem]:
+    for source, at in _first_of_each(engine).items():
+        book = library.sources.get(source)
+        if book and book.invented != engine.invented:
+            kinds = ("an invented engine", "a real book") if engine.invented else ("a real engine", "an invented book")
+            message = f"{kinds[0]} cites {kinds[1]}, {book.number}"
+            yield engine.file.problem((*at, "cite"), "real-cites-invented", message, "cite a book of the engine's own kind")
+
+
+RULES = [
+    Rule("cite-resolves", "A figure whose source is not registered.", "cite: tm-10-3930-653-14 para 4-1-1, where the id ends in -and-p", _resolves),
+    Rule("source-unlisted", "A figure pasted with the source of another engine.", "a torque that still cites the crane's manual", _unlisted),
+    Rule("source-unused", "A source listed that nothing cites.", "a second manual listed before its figures were copied", _unused),
+    Rule("real-cites-invented", "A real engine citing an invented book, or the other way round.", "a demonstration figure in a real record", _apart),
+]

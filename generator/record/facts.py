@@ -1,0 +1,191 @@
+"""Facts: every figure, designation and statement of a record, with its source, found by walking the data along the schema."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from generator.quantities import DISAGREE, Agreement, Statement, StatementError, agreement, conversions, parse, units_of
+from generator.reading import At, Problem, ReadFile, Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Cite:
+    """Source id and the place in it."""
+
+    source: str
+    place: str
+
+    @staticmethod
+    def read(text: str) -> Cite:
+        """Split 'id place' at the first space."""
+        source, _, place = text.partition(" ")
+        return Cite(source, place.strip())
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """kind: manual, scan or rounding. says: why, in words."""
+
+    kind: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One thing a source says.
+
+    at: where it stands in the record. labels: what it is, from the section down.
+    kind: "figure" (then `printed` holds its statements, leading unit first),
+    "designation", "statement" or "word" (then `text` holds it).
+    descriptive: nothing is limited, so conversions round to the nearest.
+    """
+
+    at: At
+    labels: tuple[str, ...]
+    kind: str
+    cite: Cite | None
+    text: str = ""
+    printed: tuple[Statement, ...] = ()
+    called: str = ""
+    when: str = ""
+    doubt: Doubt | None = None
+    status: str = "transcribed"
+    superseded_by: str = ""
+    descriptive: bool = False
+
+    @property
+    def key(self) -> At:
+        """The place in the record without the position in a list of figures."""
+        return self.at[:-1] if self.kind == "figure" else self.at
+
+    @cached_property
+    def agreement(self) -> Agreement:
+        """Whether the printed units agree."""
+        return agreement(self.printed)
+
+    @cached_property
+    def conversions(self) -> tuple[Statement, ...]:
+        """The units a reader lacks; none at all where the printed units disagree."""
+        return () if self.agreement.verdict == DISAGREE else tuple(conversions(self.printed, self.descriptive))
+
+
+# Keys that say something about the facts around them, or that give the record its
+# structure and are read by engine.py and fasteners.py.
+_NO_FACTS = {
+    "cite", "label", "when", "doubt", "status", "descriptive",
+    "id", "name", "sources", "exceptions", "geometry", "places", "orders", "order", "per", "walk", "do",
+}
+
+
+@dataclass
+class Walk:
+    """Walks one record along its schema, gathering facts and the problems of its statements."""
+
+    file: ReadFile
+    facts: list[Fact]
+    problems: list[Problem]
+
+    def block(self, data: Any, shape: Shape, at: At, labels: tuple[str, ...], cite: str | None) -> None:
+        """Walk a mapping: the schema's keys in the schema's order, then the writer's own names in theirs."""
+        if not isinstance(data, dict):
+            return
+        cite = data["cite"] if isinstance(data.get("cite"), str) else cite
+        known = [key for key in shape.children if key in data and key not in _NO_FACTS]
+        for key in known:
+            self.value(data[key], shape.children[key], (*at, key), labels, cite)
+        for key in data:
+            if key not in shape.children and shape.others:
+                self.value(data[key], shape.others, (*at, key), (*labels, _own_name(key, data[key])), cite, named=True)
+
+    def value(self, data: Any, shape: Shape, at: At, labels: tuple[str, ...], cite: str | None, named: bool = False) -> None:
+        """Walk whatever stands at one key."""
+        if not named and shape.title and not _only_names(shape):
+            labels = (*labels, shape.title + _called(data))
+        if shape.leaf == "figures":
+            self.figures(data, shape, at, labels, cite)
+        elif shape.leaf:
+            self.facts.extend(_said(data, shape.leaf, at, labels, cite))
+        elif isinstance(data, dict):
+            self.block(data, shape, at, labels, cite)
+        elif isinstance(data, list):
+            self.items(data, shape, at, labels, cite)
+        else:
+            self.facts.append(Fact(at, labels, "word", Cite.read(cite) if cite else None, str(data)))
+
+    def items(self, data: list[Any], shape: Shape, at: At, labels: tuple[str, ...], cite: str | None) -> None:
+        """Walk a list of blocks; lists of plain words or numbers are read by whoever knows what they mean."""
+        if shape.items is None:
+            return
+        for index, item in enumerate(data):
+            if isinstance(item, dict):
+                label = item.get("label")
+                trail = (*labels, str(label)) if label else (*labels[:-1], f"{shape.items.title} {index + 1}")
+                self.value(item, shape.items, (*at, index), trail, cite, named=True)
+
+    def figures(self, data: Any, shape: Shape, at: At, labels: tuple[str, ...], cite: str | None) -> None:
+        """Read a list of figures and check their kind of unit."""
+        for index, item in enumerate(data if isinstance(data, list) else []):
+            if not isinstance(item, dict):
+                continue
+            here = (*at, index)
+            printed = tuple(self.statements(item.get("printed"), here, shape.node.get("dimension")))
+            descriptive = bool(shape.node.get("descriptive"))
+            self.facts.append(Fact(here, labels, "figure", printed=printed, descriptive=descriptive, **_about(item, cite)))
+
+    def statements(self, data: Any, at: At, dimension: str | None) -> Iterator[Statement]:
+        """Parse the printed statements of one figure."""
+        for index, text in enumerate(data if isinstance(data, list) else []):
+            if isinstance(text, str) and (statement := self.statement(text, (*at, "printed", index), dimension)):
+                yield statement
+
+    def statement(self, text: str, at: At, dimension: str | None) -> Statement | None:
+        """Parse one statement; problems are gathered, None comes back if it is none."""
+        try:
+            found = parse(text)
+        except StatementError as error:
+            self.problems.append(self.file.problem(at, "statement", str(error), error.hint))
+            return None
+        if dimension and found.unit and found.unit.dimension != dimension:
+            message = f"{found} measures {found.unit.dimension}; a {dimension} was expected here"
+            self.problems.append(self.file.problem(at, "unit-kind", message, "units for it: " + ", ".join(units_of(dimension))))
+        if str(found) != text:
+            hint = f"write it as: {found}"
+            self.problems.append(self.file.problem(at, "canonical-form", f"{text!r} is understood, but written otherwise here", hint, "note"))
+        return found
+
+
+def _only_names(shape: Shape) -> bool:
+    """A map whose keys are the writer's own names: its title says less than the names do."""
+    return shape.others is not None and not shape.children
+
+
+def _called(data: Any) -> str:
+    label = data.get("label") if isinstance(data, dict) and "printed" not in data and "says" not in data and "as" not in data else None
+    return f", called “{label}”" if label else ""
+
+
+def _own_name(key: str, data: Any) -> str:
+    label = data.get("label") if isinstance(data, dict) else None
+    return str(label) if label else key.removeprefix("other_").replace("_", " ")
+
+
+def _about(item: dict[str, Any], cite: str | None) -> dict[str, Any]:
+    own = item.get("cite", cite)
+    doubt = item.get("doubt")
+    return {
+        "cite": Cite.read(own) if isinstance(own, str) else None,
+        "called": str(item.get("label", "")),
+        "when": str(item.get("when", "")),
+        "doubt": Doubt(str(doubt.get("kind", "")), str(doubt.get("says", ""))) if isinstance(doubt, dict) else None,
+        "status": str(item.get("status", "transcribed")),
+        "superseded_by": str(item.get("superseded_by", "")),
+    }
+
+
+def _said(data: Any, leaf: str, at: At, labels: tuple[str, ...], cite: str | None) -> Iterator[Fact]:
+    if isinstance(data, dict):
+        text = data.get("as" if leaf == "designation" else "says", "")
+        yield Fact(at, labels, leaf, text=str(text), **_about(data, cite))
