@@ -25,7 +25,8 @@ def _sources(library: Library) -> Iterator[Problem]:
             yield from _registered(library, file, at, cite)
     if library.cautions_file:
         for caution in library.cautions.values():
-            yield from _registered(library, library.cautions_file, ("cautions", caution.id, "cite"), caution.cite)
+            for cite in caution.cites:
+                yield from _registered(library, library.cautions_file, ("cautions", caution.id), cite)
 
 
 def _registered(library: Library, file: ReadFile, at: At, cite: Cite) -> Iterator[Problem]:

@@ -63,9 +63,9 @@ class Engine:
         return self.by_key.get(tuple(dotted.split(".")), ())
 
     def below(self, dotted: str) -> tuple[Fact, ...]:
-        """Facts at a place or anywhere under it."""
-        start = tuple(dotted.split("."))
-        return tuple(fact for fact in self.facts if fact.key[: len(start)] == start)
+        """Facts at a place or anywhere under it; * stands for any one key."""
+        start = dotted.split(".")
+        return tuple(fact for fact in self.facts if _begins(fact.key, start))
 
     def says(self, dotted: str) -> str:
         """The one word the record gives there, or empty where it is silent."""
@@ -77,6 +77,10 @@ class Engine:
         """First 8 hex digits of the hash of the canonical content: comments and layout do not count."""
         canonical = json.dumps(self.file.data, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
         return hashlib.sha256(canonical.encode()).hexdigest()[:8]
+
+
+def _begins(key: At, start: list[str]) -> bool:
+    return len(key) >= len(start) and all(part in ("*", found) for part, found in zip(start, key, strict=False))
 
 
 def read_engine(file: ReadFile, shape: Shape, invented: bool) -> tuple[Engine, list[Problem]]:

@@ -20,7 +20,7 @@ class Caution:
     id: str
     signal: str
     text: str
-    cite: Cite
+    cites: tuple[Cite, ...]
     when: tuple[tuple[str, str], ...] = ()
 
 
@@ -77,7 +77,7 @@ def read_cautions(file: ReadFile) -> dict[str, Caution]:
 
 
 def _caution(name: str, block: Mapping[str, Any]) -> Caution:
-    return Caution(name, str(block.get("signal", "")), str(block.get("text", "")), Cite.read(str(block.get("cite", ""))), _when(block))
+    return Caution(name, str(block.get("signal", "")), str(block.get("text", "")), _cites(block), _when(block))
 
 
 def read_phase(file: ReadFile) -> Phase:
@@ -103,9 +103,13 @@ def _steps(data: Any) -> Iterator[Step]:
                 when=_when(step),
                 figures=_texts(step.get("figures")),
                 cautions=_texts(step.get("cautions")),
-                cites=tuple(Cite.read(each) for each in [*_texts([step["cite"]] if "cite" in step else []), *_texts(step.get("cites"))]),
+                cites=_cites(step),
                 hold=_hold(step.get("hold")),
             )
+
+
+def _cites(block: Mapping[str, Any]) -> tuple[Cite, ...]:
+    return tuple(Cite.read(each) for each in [*_texts([block.get("cite")]), *_texts(block.get("cites"))])
 
 
 def _when(block: Mapping[str, Any]) -> tuple[tuple[str, str], ...]:

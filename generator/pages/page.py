@@ -1,0 +1,51 @@
+"""What a page is to whoever frames it, and the templates that make its body."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.pages.wording import joined, sentence, statement_words
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page ready for its frame. path: from the site's folder, e.g. engines/x.html. body: HTML without a frame."""
+
+    path: str
+    title: str
+    body: str
+
+    @property
+    def up(self) -> str:
+        """The way from this page to the site's folder: "" or "../"."""
+        return "../" * self.path.count("/")
+
+
+@cache
+def environment() -> Environment:
+    """Templates that escape everything and refuse unknown names."""
+    found = Environment(
+        loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, auto_reload=True
+    )
+    found.filters |= {"statement": statement_words, "sentence": sentence, "joined": joined}
+    return found
+
+
+def render(template: str, path: str, title: str, **values: Any) -> Page:
+    """Make the body of the page at `path` from a template; templates get `up` and `title`."""
+    page = Page(path, title, "")
+    body = environment().get_template(template).render(up=page.up, title=title, **values)
+    return Page(path, title, body)
+
+
+def closing_notice() -> Markup:
+    """The words that end every page."""
+    return Markup(environment().get_template("closing.html").render())
