@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.pages.diagram import order_diagrams
-from generator.pages.figures import CiteView, FactView, cite_view, fact_view, sections, warning
+from generator.pages.figures import CiteView, FactView, cite_view, doubt_words, fact_view, sections, warning
 from generator.pages.page import Page, render
 from generator.quantities import Statement, parse
 from generator.record.engine import Engine
@@ -130,24 +130,24 @@ def _has_rounds(engine: Engine, place: str) -> bool:
 
 
 _DO = {
-    "torque": "Tighten to", "angle": "Turn further by", "loosen": "Loosen", "recheck": "Check again at",
-    "steps": "Tighten by rounds", "wait": "Wait until", "retorque": "Tighten again after running",
+    "torque": "tighten to", "angle": "turn further by", "loosen": "loosen", "recheck": "check again at",
+    "steps": "tighten by rounds", "wait": "wait until", "retorque": "tighten again after running",
 }
 
 
 def _stage(stage: Stage, head: FastenerSet | None, library: Library) -> StageView:
     groups = head.groups if head else {}
     names = [str(groups[name].get("label", f"the {name} ones")) for name in stage.groups if name in groups]
-    more = ", ".join(text for text in (stage.until, stage.by, stage.when, stage.method) if text)
-    said = f"A character may be lost in the scan: {stage.doubt.says}." if stage.doubt else ""
+    more = ", ".join(text for text in (stage.until, "" if stage.rounds else stage.by, stage.when, stage.method) if text)
+    said = [doubt_words(stage.doubt), *(warning(fact) for fact in stage.figures)]
     return StageView(
         do=_DO[stage.do],
         to=f"only {' and '.join(names)}" if names else "every one",
         figures=[fact_view(fact, library) for fact in stage.figures],
         rounds=tuple(parse(text) for text in stage.rounds),
         more=more,
-        warning=said,
-        cite=cite_view(stage.cite, library),
+        warning=" ".join(words for words in said if words),
+        cite=cite_view(stage.figures[0].cite if stage.figures else stage.cite, library),
     )
 
 

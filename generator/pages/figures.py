@@ -9,7 +9,7 @@ from generator.pages.wording import joined, sentence
 from generator.quantities import DISAGREE, Statement
 from generator.reading import At
 from generator.record.engine import Engine
-from generator.record.facts import Cite, Fact
+from generator.record.facts import Cite, Doubt, Fact
 from generator.record.library import Library
 from generator.record.source import Source
 
@@ -65,11 +65,15 @@ _DOUBTS = {
 }
 
 
+def doubt_words(doubt: Doubt | None) -> str:
+    """A doubt in words; empty if there is none."""
+    return f"{_DOUBTS[doubt.kind]}: {doubt.says}." if doubt else ""
+
+
 def warning(fact: Fact) -> str:
     """The doubt about a fact in words, and what it means for the reader; empty if there is none."""
-    disagrees = fact.agreement.verdict == DISAGREE
-    said = f"{_DOUBTS[fact.doubt.kind]}: {fact.doubt.says}." if fact.doubt else ""
-    if disagrees:
+    said = doubt_words(fact.doubt)
+    if fact.agreement.verdict == DISAGREE:
         said += " The printed units disagree, so nothing is converted: trust neither until you have checked it in the manual."
     return said.strip()
 

@@ -177,5 +177,5 @@ def _stage_problems(file: ReadFile, each: FastenerSet, stage: Stage) -> Iterator
     for fact in stage.figures:
         for index, statement in enumerate(fact.printed):
             if wanted and statement.unit and statement.unit.dimension != wanted:
-                message = f"{statement} measures {statement.unit.dimension}; a stage of {stage.do} needs a {wanted}"
+                message = f"{statement} measures {statement.unit.dimension}; a stage of {stage.do} needs a figure of {wanted}"
                 yield file.problem((*fact.at, "printed", index), "unit-kind", message, "change the unit or what the stage does")

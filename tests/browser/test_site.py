@@ -1,0 +1,130 @@
+"""The built site as its reader meets it: opened from disk in Chromium, no other host reachable."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, sync_playwright
+
+FORK_LIFT = "fork-lift-truck-tm-10-3930-653-14-and-p"
+REFRIGERATION = "refrigeration-unit-tm-5-4110-217-14"
+PAGES = [
+    "index.html", "procedure.html", "sources.html", "reading-a-figure.html", f"engines/{FORK_LIFT}.html", "engines/quennith-four.html",
+    "procedure/quennith-four.html", f"sources/{FORK_LIFT.removeprefix('fork-lift-truck-')}.html",
+]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        pytest.fail("No Chromium on this machine: install it (on Debian: apt-get install chromium)")
+    flags = ["--host-resolver-rules=MAP * ~NOTFOUND", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(executable_path=chromium, args=flags)
+        yield found
+        found.close()
+
+
+class Reader:
+    """A page in a window of some width, with what it asked for and complained of."""
+
+    def __init__(self, browser: Browser, site: Path, width: int, scheme: str = "light") -> None:
+        self.site = site
+        self.asked: list[str] = []
+        self.complaints: list[str] = []
+        self.page: Page = browser.new_context(viewport={"width": width, "height": 800}, color_scheme=scheme).new_page()
+        self.page.on("request", lambda request: self.asked.append(request.url))
+        self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        self.page.on("console", lambda message: self.complaints.append(message.text) if message.type == "error" else None)
+
+    def open(self, path: str) -> Page:
+        self.page.goto((self.site / path).as_uri())
+        return self.page
+
+    @property
+    def asked_elsewhere(self) -> list[str]:
+        return [url for url in self.asked if not url.startswith(("file:", "data:"))]
+
+
+@pytest.mark.parametrize("width", [360, 820, 1400])
+def test_every_page_works_from_disk_asks_no_host_and_fits(browser, site, width):
+    reader = Reader(browser, site, width)
+    for path in PAGES:
+        page = reader.open(path)
+        assert page.locator("h1").count() == 1, path
+        assert "maker's manual for the exact engine" in page.locator(".closing").inner_text()
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, f"{path} is wider than {width}"
+    assert reader.asked_elsewhere == []
+    assert reader.complaints == []
+
+
+def test_from_home_to_the_head_torque_of_a_known_engine(browser, site):
+    page = Reader(browser, site, 360).open("index.html")
+    page.locator("li", has_text="Fork-lift truck").get_by_text("Head torque").click()
+    torque = page.locator("section", has=page.locator("#tightening")).inner_text()
+    assert "8.0 to 9.5 kgf·m / 59 to 69 lbf·ft" in torque
+    assert "TM 10-3930-653-14&P, para 4-1-1" in torque
+    assert "The printed units disagree, so nothing is converted" in torque
+    assert "converted" not in torque.replace("nothing is converted", "")
+    assert "Not in this record: the tightening order of the head bolts" in torque
+
+
+def test_the_figure_that_holds_the_order_is_named(browser, site):
+    page = Reader(browser, site, 360).open(f"engines/{REFRIGERATION}.html")
+    text = page.locator("section", has=page.locator("#tightening")).inner_text()
+    assert "In a figure of the manual: Fig. 5-15, not transcribed (TM 5-4110-217-14, para 5-15)" in text
+    assert page.locator("svg.diagram").count() == 0
+
+
+def test_the_invented_engine_shows_diagram_stages_and_what_it_is(browser, site):
+    page = Reader(browser, site, 360).open("engines/quennith-four.html")
+    assert page.locator(".invented").first.inner_text() == "Invented for demonstration. Not for work on any engine."
+    assert page.locator(".stages li").all_inner_texts()[0].startswith("Every one: tighten to 35 N·m")
+    height = page.locator("svg .turn").first.evaluate("e => parseFloat(getComputedStyle(e).fontSize) * e.getScreenCTM().a")
+    assert height >= 24
+
+
+def test_numbers_and_their_units_stay_on_one_line(browser, site):
+    page = Reader(browser, site, 360).open(f"engines/{FORK_LIFT}.html")
+    broken = "Array.from(document.querySelectorAll('.qty')).filter(e => e.getClientRects().length > 1).map(e => e.textContent)"
+    assert page.evaluate(broken) == []
+
+
+def test_what_is_tapped_is_large_enough(browser, site):
+    page = Reader(browser, site, 360).open("procedure/quennith-four.html")
+    low = "Array.from(document.querySelectorAll('.tick, .button')).filter(e => e.getBoundingClientRect().height < 48).length"
+    assert page.evaluate(low) == 0
+
+
+def test_a_tick_survives_closing_the_page(browser, site):
+    reader = Reader(browser, site, 360)
+    page = reader.open("procedure/quennith-four.html")
+    page.get_by_label("Engine off and cool enough to touch").check()
+    page = reader.open("procedure/quennith-four.html")
+    assert page.get_by_label("Engine off and cool enough to touch").is_checked()
+    assert not page.locator(".unsaved").is_visible()
+    assert not reader.open("procedure.html").get_by_label("Engine off and cool enough to touch").is_checked()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1400])
+def test_no_barrier_for_any_reader(browser, site, scheme, width):
+    reader = Reader(browser, site, width, scheme)
+    for path in PAGES:
+        page = reader.open(path)
+        # Only what is ours: the frame round it belongs to the theme.
+        found = Axe().run(page, context=".firedeck", options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]})
+        assert found.violations_count == 0, f"{path}: {found.generate_report()}"
+
+
+def test_a_printed_engine_page_has_no_frame(browser, site):
+    page = Reader(browser, site, 820).open("engines/quennith-four.html")
+    page.emulate_media(media="print")
+    assert not page.locator(".md-header").is_visible()
+    assert page.locator("svg.diagram").is_visible()

@@ -1,0 +1,72 @@
+"""The command line, end to end in a copy of the project."""
+
+import json
+
+FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
+PAGE = "site/engines/fork-lift-truck-tm-10-3930-653-14-and-p.html"
+
+
+def test_a_changed_digit_shows_on_the_page(project):
+    assert project.run("build").returncode == 0
+    assert "1.7 to 1.9 mm" in (project.folder / PAGE).read_text()
+    project.change(FORK_LIFT, "1.7 to 1.9 mm, 0.067", "1.6 to 1.9 mm, 0.063")
+    result = project.run("build")
+    assert result.returncode == 0
+    assert "index.html" in result.stdout
+    assert "1.6 to 1.9 mm" in (project.folder / PAGE).read_text()
+
+
+def test_a_deleted_cite_stops_the_build_at_its_line_and_leaves_the_site(project):
+    assert project.run("build").returncode == 0
+    before = (project.folder / PAGE).read_text()
+    project.change(FORK_LIFT, '[45 deg], cite: "tm-10-3930-653-14-and-p p. 4-28, para 4-2-4-3"', "[45 deg]")
+    project.change(FORK_LIFT, "valves:\n  cite: tm-10-3930-653-14-and-p para 4-1-1\n", "valves:\n")
+    text = (project.folder / FORK_LIFT).read_text().splitlines()
+    line = next(number for number, each in enumerate(text, start=1) if "[45 deg]" in each)
+    result = project.run("build")
+    assert result.returncode == 1
+    assert f"{FORK_LIFT}:{line}:7: error: this figure has no source [cite-missing]" in result.stderr
+    assert "Traceback" not in result.stderr
+    assert (project.folder / PAGE).read_text() == before
+
+
+def test_a_duplicate_key_stops_the_build_at_its_line(project):
+    project.change(FORK_LIFT, "identity:\n", "identity:\n  fuel: {says: diesel}\n")
+    result = project.run("build")
+    assert result.returncode == 1
+    assert "the key 'fuel' stands here a second time (first in line 6)" in result.stderr
+    assert "Traceback" not in result.stderr
+    assert not (project.folder / "site").exists()
+
+
+def test_removing_a_doubt_fails_at_the_line_of_the_figure(project):
+    project.change(FORK_LIFT, '\n        doubt: {kind: manual, says: "low end: 8.0 kgf.m is 57.9 lbf.ft, not 59"}', "")
+    result = project.run("check")
+    assert result.returncode == 1
+    assert "error: the printed units disagree: low end: 8.0 kgf.m is 57.8641 lbf.ft, printed 59 lbf.ft [units-agree]" in result.stdout
+
+
+def test_all_problems_of_all_files_come_at_once(project):
+    project.change(FORK_LIFT, "fuel: {says: gasoline}", "fuel: {says: petrol}")
+    project.change("specs/demo/quennith-four.yaml", "max 0.8 um", "max 0.8")
+    result = project.run("check")
+    assert "'petrol' is not one of the words allowed" in result.stdout
+    assert "'max 0.8' has no unit" in result.stdout
+
+
+def test_check_as_json(project):
+    project.change(FORK_LIFT, "H20PU240", "[H20PU240]")
+    problems = json.loads(project.run("check", "--format", "json").stdout)
+    assert [problem["line"] for problem in problems] == [8]
+
+
+def test_a_wrong_command_line_is_2_and_no_traceback(project):
+    for arguments in (["bild"], ["check", "--form", "xml"], ["serve", "--port", "0"]):
+        result = project.run(*arguments)
+        assert result.returncode == 2
+        assert "Traceback" not in result.stderr
+
+
+def test_a_record_with_the_wrong_name_is_told(project):
+    (project.folder / FORK_LIFT).rename(project.folder / "specs/engines/other.yaml")
+    assert "the file is named 'other'" in project.run("check").stdout
