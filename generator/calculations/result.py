@@ -23,6 +23,10 @@ CODES = {
 }
 
 
+# No size of the job comes near these; between them no product or quotient of two inputs leaves the finite numbers.
+SMALLEST, LARGEST = 1e-60, 1e60
+
+
 class InputError(ValueError):
     """One input that cannot be used. code: a key of CODES. field: which input. expected: what would be right."""
 
@@ -80,6 +84,9 @@ def measured(value: object, unit: str, field: str, *, zero: bool = True, negativ
         number = value.to(unit)
     except ValueError:
         raise InputError("wrong-unit", field, f"{value.unit} measures {value.dimension}; give a value in {unit}") from None
+    too_small = not zero and 0 < abs(number) < SMALLEST  # where zero is refused the number may stand below a line
+    if abs(number) > LARGEST or too_small:
+        raise InputError("out-of-range", field, "that is no size that can be measured")
     if number < 0 and not negative:
         raise InputError("negative", field, "it cannot be below zero")
     if number == 0 and not zero:

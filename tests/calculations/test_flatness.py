@@ -291,7 +291,7 @@ def test_a_face_with_borrowed_limits_asks_for_the_missing_ones():
 
 @pytest.mark.parametrize(("reading", "code"), [
     (felt(), "missing"), (felt([0.05], [0.04]), "out-of-order"), (felt([0.05], [0.05]), "out-of-order"), (felt([-0.05]), "negative"),
-    (felt([0.0]), "zero"), (felt([0.1], span=mm(0)), "zero"), (felt([0.1], doubt=mm(-1)), "negative"),
+    (felt([0.0]), "zero"), (felt([1e-300]), "out-of-range"), (felt([0.1], span=mm(0)), "zero"), (felt([0.1], doubt=mm(-1)), "negative"),
     (felt([0.03, 0.03], [0.05]), "out-of-order"),
     (LineReading("edge-a", goes=(0.05,)), "wrong-unit"), (LineReading("edge-a", stops=(Quantity(1, "psi"),)), "wrong-unit"),
 ])

@@ -86,6 +86,7 @@ def test_a_millionth_past_the_bound_is_past_it_and_looks_so():
 
 @pytest.mark.parametrize(("reading", "code"), [
     (None, "missing"), (0.05, "wrong-unit"), (Quantity(5.0, "N.m"), "wrong-unit"), (mm(-0.1), "negative"),
+    (Quantity(1e308, "m"), "out-of-range"),
 ])
 @pytest.mark.parametrize("limit", [MAX, MIN, None])
 def test_bad_readings(reading, code, limit):
