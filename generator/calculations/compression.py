@@ -330,7 +330,7 @@ def _patterns(
     low = [name for name in test.read if broken[name]]
     if len(low) > 1 and len(low) == len(test.order):
         return (_all_low(test, basis),)
-    runs = _runs(rows, low) if len(test.order) > 2 else []
+    runs = _runs(rows, low)  # of two cylinders both low is all low, so two never get here
     together = [_neighbours(run, test, basis) for run in runs]
     neighbours = {name for run in runs for name in run}
     alone = [_wet(name, broken[name], test, smallest, basis) for name in low if name in test.wet or name not in neighbours]
