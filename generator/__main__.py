@@ -47,7 +47,7 @@ def check(form: str) -> None:
 
 
 def _make(folder: Path) -> bool:
-    """Check, then build the framed site into `folder`; False if the check failed, which is then printed."""
+    """Check, then build the framed site into `folder`; False if that failed, and why is printed."""
     from generator import site  # MkDocs takes a third of a second to import, and the check does without it
 
     library, problems = _checked()
@@ -56,7 +56,11 @@ def _make(folder: Path) -> bool:
     if _has_errors(problems):
         return False
     changed = commit_dates(ROOT, RECORDS)
-    site.frame(ROOT, folder, all_pages(library, changed), all_data(library, changed))
+    try:
+        site.frame(ROOT, folder, all_pages(library, changed), all_data(library, changed))
+    except site.SiteError as error:
+        print(f"The pages could not be framed: {error}", file=sys.stderr)
+        return False
     return True
 
 

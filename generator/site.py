@@ -14,7 +14,7 @@ from typing import Any
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.exceptions import MkDocsException
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
@@ -73,14 +73,15 @@ def serve(root: Path, watched: Iterable[Path], make: Callable[[Path], bool], hos
         folder = Path(name)
 
         def rebuild() -> None:
+            # An error raised here would leave every browser waiting for a build that does not come.
             if not make(folder):
-                raise Abort("The pages stay as they were until this is mended.")
+                print("The pages stay as they were until this is mended.", flush=True)
 
-        make(folder)
+        rebuild()
         server = LiveReloadServer(builder=rebuild, host=host, port=port, root=str(folder))
         for path in watched:
             server.watch(str(path))
-        print(f"Serving on http://{host}:{port}/ until you press Ctrl-C.")
+        print(f"Serving on http://{host}:{port}/ until you press Ctrl-C.", flush=True)
         try:
             server.serve()  # type: ignore[no-untyped-call]
         except KeyboardInterrupt:

@@ -1,6 +1,11 @@
 """The command line, end to end in a copy of the project."""
 
 import json
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
 
 FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
 PAGE = "site/engines/fork-lift-truck-tm-10-3930-653-14-and-p.html"
@@ -70,3 +75,43 @@ def test_a_wrong_command_line_is_2_and_no_traceback(project):
 def test_a_record_with_the_wrong_name_is_told(project):
     (project.folder / FORK_LIFT).rename(project.folder / "specs/engines/other.yaml")
     assert "the file is named 'other'" in project.run("check").stdout
+
+
+def test_serve_shows_a_change_keeps_the_pages_over_a_fault_and_recovers(project):
+    record = "specs/demo/quennith-four.yaml"
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    command = [sys.executable, "-m", "generator", "serve", "--port", str(port)]
+    server = subprocess.Popen(command, cwd=project.folder, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    try:
+        for words in iter(server.stdout.readline, ""):
+            if "Serving on" in words:
+                break
+        assert soon(port, "118 mm")
+        project.change(record, "118 mm", "119 mm")
+        assert soon(port, "119 mm")
+        project.change(record, "119 mm", "119")
+        for words in iter(server.stdout.readline, ""):
+            if "stay as they were" in words:
+                break
+        assert soon(port, "119 mm")
+        project.change(record, "[119]", "[120 mm]")
+        assert soon(port, "120 mm")
+    finally:
+        server.kill()
+        server.wait()
+        server.stdout.close()
+
+
+def soon(port, text):
+    """Whether the served page shows the text within ten seconds."""
+    for _ in range(50):
+        try:
+            with urllib.request.urlopen(f"http://127.0.0.1:{port}/engines/quennith-four.html", timeout=5) as answer:
+                if text in answer.read().decode():
+                    return True
+        except OSError:
+            pass
+        time.sleep(0.2)
+    return False
