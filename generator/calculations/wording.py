@@ -16,6 +16,7 @@ DECIMALS = {
     "mm": 4, "um": 2, "m": 3, "in": 5, "uin": 1, "ft": 2, "deg": 1,
     "N.m": 1, "lbf.ft": 1, "lbf.in": 1, "kgf.m": 2, "kgf.cm": 1,
     "kPa": 1, "MPa": 3, "bar": 2, "psi": 1, "kgf/cm2": 2, "mmHg": 1, "inHg": 2, "%": 1,
+    "N": 0, "lbf": 0, "kgf": 0, "kN": 1, "mm2": 1, "in2": 4,
 }
 _OTHERS = 3
 _MOST = 15
@@ -52,6 +53,11 @@ def say_quantity(quantity: Quantity) -> str:
     return say(quantity.value, quantity.unit)
 
 
+def say_range(low: Quantity, high: Quantity) -> str:
+    """Two bounds, for example `39.2 to 44.1 N.m`; the unit stands once if both share it."""
+    return _band(low, high) if low.unit == high.unit else f"{say_quantity(low)} to {say_quantity(high)}"
+
+
 def say_apart(value: float, other: float, unit: str) -> str:
     """`value` with as many decimals as it takes to look different from `other`, where it is different."""
     places = DECIMALS.get(unit, _OTHERS)
@@ -70,7 +76,7 @@ def bounds_text(limit: Limit) -> str:
     """What a limit allows: `max 0.1 mm`, `under 0.1 mm`, `0.45 to 0.9 mm`; `no number` where it has none."""
     low, high = limit.low, limit.high
     if low is not None and high is not None:
-        text = f"{say_quantity(low)} to {say_quantity(high)}" if low.unit != high.unit else _band(low, high)
+        text = say_range(low, high)
         return f"{text}, ends not allowed" if limit.strict else text
     if high is not None:
         return f"{'under' if limit.strict else 'max'} {say_quantity(high)}"
