@@ -1,5 +1,6 @@
 """Preload: what a torque or an angle does to a bolt, as a range, because friction is never known.
 
+The handbook is the one named in tests/published/preload.json.
 A check of plausibility beside the engine's own torque, never a replacement for it.
 """
 
@@ -22,7 +23,7 @@ VERDICTS = (FAR_BELOW, BELOW, MAY_PASS, PASSES, BREAKS)  # rising
 
 _FAR_SHARE = 0.1
 _FLANK = pi / 6  # half of the 60 degree profile
-_CREST_AND_ROOT = 1.299038  # times P: 3/2 H, the depth off d to the root in Shigley's tables
+_CREST_AND_ROOT = 1.299038  # times P: 3/2 H, the depth off d to the root in the handbook's tables
 _COLLAR = 1.25  # mean collar diameter over bolt diameter
 
 
@@ -47,7 +48,7 @@ class Stretch:
 def preload(torque_low: Quantity, torque_high: Quantity, thread: Thread, k_low: float, k_high: float) -> Preload:
     """Preload range F = T / (K d): from T low at K high, to T high at K low.
 
-    T = K d F (Shigley, Eq. 8-27); d nominal diameter; K nut factor, a plain ratio. Result in
+    T = K d F (handbook of machine design, Eq. 8-27); d nominal diameter; K nut factor, a plain ratio. Result in
     kN for metric threads, lbf for inch threads. Holds while the bolt stays elastic. Raises
     InputError: missing, wrong unit, zero or negative; bounds exchanged (out-of-order); K outside
     0 to 1 (out-of-range).
@@ -64,7 +65,7 @@ def preload(torque_low: Quantity, torque_high: Quantity, thread: Thread, k_low: 
 
 
 def torque_for(load: Quantity, thread: Thread, k: float) -> Quantity:
-    """T = K d F (Shigley, Eq. 8-27): the torque that gives this preload. N.m, or lbf.ft for inch threads."""
+    """T = K d F (handbook of machine design, Eq. 8-27): the torque that gives this preload. N.m, or lbf.ft for inch threads."""
     _check_factor(k, "K")
     torque = Quantity(k * _metres(thread) * measured(load, "N", "preload", zero=False), "N.m")
     return torque if thread.system == METRIC else Quantity(torque.to("lbf.ft"), "lbf.ft")
@@ -76,7 +77,7 @@ def implied_nut_factor(torque: Quantity, load: Quantity, thread: Thread) -> floa
 
 
 def nut_factor(thread: Thread, thread_friction: float, collar_friction: float) -> float:
-    """K from friction (Shigley, Eq. 8-26), for a standing bolt turned at its head or nut.
+    """K from friction (handbook of machine design, Eq. 8-26), for a standing bolt turned at its head or nut.
 
     K = dm/(2d) (tan L + f sec a)/(1 - f tan L sec a) + 0.625 fc, with tan L = P/(pi dm), a = 30
     degrees, dm = (d + dr)/2, dr = d - 1.299038 P, collar 1.25 d across on average. f, fc:

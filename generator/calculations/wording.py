@@ -13,10 +13,10 @@ ABSOLUTE = 1e-12
 
 # The most decimals shown in a unit; zeros at the end are dropped.
 DECIMALS = {
-    "mm": 4, "um": 2, "m": 3, "in": 5, "uin": 1, "ft": 2, "deg": 1,
+    "mm": 4, "um": 2, "m": 3, "in": 5, "uin": 1, "ft": 2, "deg": 2,
     "N.m": 1, "lbf.ft": 1, "lbf.in": 1, "kgf.m": 2, "kgf.cm": 1,
     "kPa": 1, "MPa": 3, "bar": 2, "psi": 1, "kgf/cm2": 2, "mmHg": 1, "inHg": 2, "%": 1,
-    "N": 0, "lbf": 0, "kgf": 0, "kN": 1, "mm2": 1, "in2": 4,
+    "N": 0, "lbf": 0, "kgf": 0, "kN": 1, "mm2": 1, "in2": 4, "cm3": 2, "ratio": 2,
 }
 _OTHERS = 3
 _MOST = 15
@@ -46,6 +46,11 @@ def number_text(value: float, decimals: int) -> str:
 def say(value: float, unit: str) -> str:
     """Value and unit, for example `0.05 mm`."""
     return f"{number_text(value, DECIMALS.get(unit, _OTHERS))} {unit}"
+
+
+def say_number(quantity: Quantity) -> str:
+    """The digits of a quantity without its unit."""
+    return number_text(quantity.value, DECIMALS.get(quantity.unit, _OTHERS))
 
 
 def say_quantity(quantity: Quantity) -> str:
@@ -93,7 +98,7 @@ def listing(names: list[str] | tuple[str, ...]) -> str:
 
 
 def _band(low: Quantity, high: Quantity) -> str:
-    return f"{number_text(low.value, DECIMALS.get(low.unit, _OTHERS))} to {say_quantity(high)}"
+    return f"{say_number(low)} to {say_quantity(high)}"
 
 
 def _without_zeros(text: str) -> str:
