@@ -60,7 +60,7 @@ def anchor(at: At) -> str:
 
 _DOUBTS = {
     "manual": "Doubtful as the manual prints it",
-    "scan": "A character may be lost in the scan",
+    "scan": "The scan leaves a doubt",
     "rounding": "The printed units agree only if one is rounded",
 }
 

@@ -164,7 +164,7 @@ def _only_names(shape: Shape) -> bool:
 
 def _called(data: Any) -> str:
     label = data.get("label") if isinstance(data, dict) and "printed" not in data and "says" not in data and "as" not in data else None
-    return f", called “{label}”" if label else ""
+    return f", called {label}" if label else ""
 
 
 def _own_name(key: str, data: Any) -> str:

@@ -83,7 +83,7 @@ def test_the_procedure_refers_only_to_what_there_is(library, rule, old, new, phr
     name = "specs/procedure/01-confirm.yaml"
     text = (ROOT / name).read_text(encoding="utf-8")
     assert old in text
-    file, problems = read_text(text.replace(old, new).encode(), name)
+    file, problems = read_text(text.replace(old, new, 1).encode(), name)
     assert problems == []
     broken = Library(
         library.schemas, library.sources, {}, [read_phase(file), *library.phases[1:]], library.cautions, library.cautions_file
