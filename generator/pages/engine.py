@@ -120,13 +120,7 @@ def _has_order(head: FastenerSet) -> bool:
 
 
 def _gaps(engine: Engine, topic: Topic) -> list[str]:
-    return [need.what for need in topic.needs if not any(engine.below(place) or _has_rounds(engine, place) for place in need.places)]
-
-
-def _has_rounds(engine: Engine, place: str) -> bool:
-    """A stage of steps gives its torques in words of its own, not as figures."""
-    head = engine.sets.get("head")
-    return place.endswith("tightening.stages") and head is not None and any(stage.rounds for stage in head.stages)
+    return [need.what for need in topic.needs if not any(engine.below(place) for place in need.places)]
 
 
 _DO = {
