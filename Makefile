@@ -1,6 +1,7 @@
 # make site    build the site from the records and say how to open it
 # make serve   the same, again at every change, on http://127.0.0.1:8000/
 # make check   check the records alone
+# make faults  plant transcription faults in the records and count what the check catches
 # make test    every test, in a real browser too
 # make lock    renew .ci/lock from pyproject.toml
 PYTHON ?= python3
@@ -9,7 +10,7 @@ RUN := $(VENV)/bin/python
 export NO_MKDOCS_2_WARNING := 1
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
-.PHONY: site serve check test lock clean
+.PHONY: site serve check faults test lock clean
 .DEFAULT_GOAL := site
 
 site: $(VENV)/site.stamp
@@ -20,6 +21,9 @@ serve: $(VENV)/site.stamp
 
 check: $(VENV)/site.stamp
 	@$(RUN) -m generator check
+
+faults: $(VENV)/test.stamp
+	@$(RUN) -m tests.faults
 
 test: $(VENV)/test.stamp
 	@.ci/browser

@@ -9,10 +9,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from generator.reading import Problem, Schemas, read_text
 from generator.record.engine import Engine, read_engine
 from generator.record.library import Library, load
+
+# A busy machine is no fault of the code.
+settings.register_profile("project", deadline=None)
+settings.load_profile("project")
 
 ROOT = Path(__file__).resolve().parent.parent
 PARTS = ("specs", "schema", "generator", "docs", "mkdocs.yml")

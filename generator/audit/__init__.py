@@ -1,25 +1,143 @@
-"""What the schema cannot say: named rules, one small function each, judging records."""
+"""Rules beyond the schema, one small function each."""
 
 from __future__ import annotations
 
-from generator.audit import cites, fasteners, procedure, units
-from generator.audit.rule import LibraryRule, Rule
-from generator.reading import Problem
-from generator.record.library import Library
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 
-RULES: list[Rule] = [*cites.RULES, *units.RULES, *fasteners.RULES]
-LIBRARY_RULES: list[LibraryRule] = [*procedure.RULES]
+from generator.audit import (
+    bolts,
+    cites,
+    clamp,
+    copies,
+    doubts,
+    exceptions,
+    families,
+    fasteners,
+    fits,
+    heights,
+    identity,
+    limits,
+    methods,
+    names,
+    orders,
+    practice,
+    procedure,
+    pulls,
+    required,
+    sizes,
+    stages,
+    standards,
+    statuses,
+    units,
+)
+from generator.audit.exceptions import Excepted
+from generator.audit.rule import FindingRule, LibraryRule, Rule
+from generator.audit.suspicion import FigureRule
+from generator.reading import Problem, in_order
+from generator.record.engine import Engine
+from generator.record.library import Library
+from generator.record.memory import uncollected
+
+# Rules over figures: what they find is acknowledged by a doubt.
+FIGURE_RULES: list[FigureRule] = [
+    *identity.FIGURE_RULES, *limits.FIGURE_RULES, *families.FIGURE_RULES, *sizes.FIGURE_RULES, *fits.FIGURE_RULES, *heights.FIGURE_RULES,
+    *stages.FIGURE_RULES, *bolts.FIGURE_RULES, *clamp.FIGURE_RULES,
+]
+RULES: list[Rule] = [
+    *cites.RULES, *units.RULES, doubts.needed(FIGURE_RULES), *(each.rule() for each in FIGURE_RULES),
+    *fasteners.RULES, *pulls.RULES, *orders.RULES, *bolts.RULES, *names.RULES, *statuses.RULES, *copies.RULES,
+]
+LIBRARY_RULES: list[LibraryRule] = [*procedure.RULES, *required.RULES, *standards.RULES, *methods.RULES, *practice.RULES]
+FINDING_RULES: list[FindingRule] = [*exceptions.RULES]
+
+
+@dataclass(frozen=True)
+class Findings:
+    """What a check found. problems: in order, those that records except left out. excepted: those, with their reasons."""
+
+    problems: list[Problem]
+    excepted: list[Excepted]
+
+    def of(self, names: Iterable[str]) -> Findings:
+        """Only what was found in these files."""
+        wanted = set(names)
+        return Findings(
+            [problem for problem in self.problems if problem.file in wanted],
+            [each for each in self.excepted if each.problem.file in wanted],
+        )
+
+    @cached_property
+    def warnings(self) -> Mapping[str, list[Problem]]:
+        """The warnings that are left, by file."""
+        return _by_file(problem for problem in self.problems if problem.level == "warning")
+
+    @cached_property
+    def reasons(self) -> Mapping[str, list[Excepted]]:
+        """The warnings that records except, by file."""
+        found: dict[str, list[Excepted]] = defaultdict(list)
+        for each in self.excepted:
+            found[each.problem.file].append(each)
+        return found
+
+    @property
+    def serious(self) -> list[Problem]:
+        """Errors and warnings. Notes are quiet: they ask for nothing."""
+        return [problem for problem in self.problems if problem.level != "note"]
+
+    @property
+    def failed(self) -> bool:
+        """Whether any problem is an error."""
+        return any(problem.level == "error" for problem in self.problems)
+
+
+def findings(library: Library) -> Findings:
+    """Everything that reading and the rules found, the exceptions of the records applied."""
+    with uncollected():
+        by_file = _by_file([*library.problems, *audit(library)])
+    excepted: list[Excepted] = []
+    for engine in _sound(library):
+        judged = exceptions.judge(engine, by_file[engine.file.name])
+        by_file[engine.file.name] = _without_shadows(judged.left)
+        excepted += judged.excepted
+    return Findings(in_order(problem for found in by_file.values() for problem in found), excepted)
+
+
+def _without_shadows(problems: list[Problem]) -> list[Problem]:
+    """A warning about a figure that has an error already would tell one slip twice."""
+    wrong = {exceptions.fact_of(problem.at) for problem in problems if problem.level == "error"}
+    return [problem for problem in problems if problem.level != "warning" or exceptions.fact_of(problem.at) not in wrong]
 
 
 def audit(library: Library) -> list[Problem]:
-    """Every problem of every rule, over all records."""
-    found: list[Problem] = []
-    for engine in library.engines.values():
-        for rule in RULES:
-            found += rule.check(engine, library)
-    for library_rule in LIBRARY_RULES:
-        found += library_rule.check(library)
+    """Every problem of every rule, over all records that have the right shape; others would only echo their first fault."""
+    engines = _sound(library)
+    found = [problem for engine in engines for rule in RULES for problem in rule.check(engine, library)]
+    broken = library.broken
+    for rule in LIBRARY_RULES:
+        if not any(name.startswith(rule.folders) for name in broken):
+            found += rule.check(library)
+    by_file = _by_file([*library.problems, *found])
+    levels = {rule.name: rule.levels for rule in RULES} | {rule.name: rule.levels for rule in LIBRARY_RULES}
+    return found + [
+        problem for engine in engines for rule in FINDING_RULES for problem in rule.check(engine, by_file[engine.file.name], levels)
+    ]
+
+
+def _sound(library: Library) -> list[Engine]:
+    broken = library.broken
+    return [engine for engine in library.engines.values() if engine.file.name not in broken]
+
+
+def _by_file(problems: Iterable[Problem]) -> dict[str, list[Problem]]:
+    found: dict[str, list[Problem]] = defaultdict(list)
+    for problem in problems:
+        found[problem.file].append(problem)
     return found
 
 
-__all__ = ["LIBRARY_RULES", "RULES", "LibraryRule", "Rule", "audit"]
+__all__ = [
+    "FINDING_RULES", "LIBRARY_RULES", "RULES", "Excepted", "FindingRule", "Findings", "LibraryRule", "Rule", "audit", "findings",
+]

@@ -3,57 +3,55 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from generator.audit.rule import Rule
-from generator.reading import At, Problem, nearest
+from generator.reading import At, Problem
 from generator.record.engine import Engine
 from generator.record.facts import Cite
 from generator.record.library import Library
 
+_CITING = ("cite", "superseded_by")
 
-def cites_of(engine: Engine) -> Iterator[tuple[At, Cite]]:
-    """Every cite of a record with the place of what it stands behind."""
-    for fact in engine.facts:
-        if fact.cite:
-            yield fact.at, fact.cite
-        if fact.superseded_by:
-            yield fact.at, Cite.read(fact.superseded_by)
-    for each in engine.sets.values():
-        if each.order_cite:
-            yield (*each.at, "tightening"), each.order_cite
-        for stage in each.stages:
-            if stage.cite:
-                yield stage.at, stage.cite
-    for head in engine.heads[:1]:
-        if head.cite:
-            yield ("geometry",), head.cite
+
+def cites_of(data: Any, at: At = ()) -> Iterator[tuple[At, Cite]]:
+    """Every cite of a record with its place, wherever it stands: of a figure, a block, an order, a later bulletin."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            if key in _CITING and isinstance(value, str):
+                yield (*at, key), Cite.read(value)
+            else:
+                yield from cites_of(value, (*at, key))
+    elif isinstance(data, list):
+        for index, item in enumerate(data):
+            yield from cites_of(item, (*at, index))
 
 
 def _first_of_each(engine: Engine) -> dict[str, At]:
     """Source ids the record cites, each with the first place: one report a source is enough."""
+    found: dict[str, At] = engine.once("first cites", _first_cites)
+    return found
+
+
+def _first_cites(engine: Engine) -> dict[str, At]:
     found: dict[str, At] = {}
-    for at, cite in cites_of(engine):
+    for at, cite in cites_of(engine.file.data):
         found.setdefault(cite.source, at)
     return found
 
 
 def _resolves(engine: Engine, library: Library) -> Iterator[Problem]:
     for source, at in _first_of_each(engine).items():
-        if source not in library.sources:
+        if not library.registers(source):
             message = f"the source {source!r} is not registered in specs/sources"
-            yield engine.file.problem((*at, "cite"), "cite-resolves", message, nearest(source, _near(source, library)))
-
-
-def _near(source: str, library: Library) -> list[str]:
-    """Registered ids that begin alike, or none: a list of all would help nobody."""
-    return [known for known in library.sources if known[:4] == source[:4]]
+            yield engine.file.problem(at, "cite-resolves", message, library.how_to_register(source))
 
 
 def _unlisted(engine: Engine, library: Library) -> Iterator[Problem]:
     for source, at in _first_of_each(engine).items():
         if source in library.sources and source not in engine.sources:
             message = f"{source!r} is cited here, but is not among the record's sources"
-            yield engine.file.problem((*at, "cite"), "source-unlisted", message, "add it to 'sources' at the top, or correct the cite")
+            yield engine.file.problem(at, "source-unlisted", message, "add it to 'sources' at the top, or correct the cite")
 
 
 def _unused(engine: Engine, library: Library) -> Iterator[Problem]:
@@ -69,7 +67,7 @@ def _apart(engine: Engine, library: Library) -> Iterator[Problem]:
         if book and book.invented != engine.invented:
             kinds = ("an invented engine", "a real book") if engine.invented else ("a real engine", "an invented book")
             message = f"{kinds[0]} cites {kinds[1]}, {book.number}"
-            yield engine.file.problem((*at, "cite"), "real-cites-invented", message, "cite a book of the engine's own kind")
+            yield engine.file.problem(at, "real-cites-invented", message, "cite a book of the engine's own kind")
 
 
 RULES = [

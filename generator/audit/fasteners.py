@@ -13,15 +13,20 @@ from generator.record.library import Library
 
 
 def _complete(engine: Engine, library: Library) -> Iterator[Problem]:
-    """Each stage must reach every place of its groups: the orders its group is tightened by, taken together."""
     for each in engine.sets.values():
-        for name, order in each.orders.items():
-            groups = {group for stage in each.stages if stage.order == name for group in stage.groups or each.groups}
-            missing = [spot.name for spot in each.spots.values() if spot.group in groups and spot.name not in order]
-            if missing and not _elsewhere(each, name, missing):
-                at = (*each.at, "tightening", "orders", name)
-                message = f"the order {name!r} leaves out {', '.join(missing)}, which its stages tighten"
-                yield engine.file.problem(at, "order-complete", message, "add the place, or give the stage its groups")
+        for name, missing in left_out(each):
+            at = (*each.at, "tightening", "orders", name)
+            message = f"the order {name!r} leaves out {', '.join(missing)}, which its stages tighten"
+            yield engine.file.problem(at, "order-complete", message, "add the place, or give the stage its groups")
+
+
+def left_out(each: FastenerSet) -> Iterator[tuple[str, list[str]]]:
+    """Orders with the places they leave out: each stage must reach every place of its groups, by all orders taken together."""
+    for name, order in each.orders.items():
+        groups = {group for stage in each.stages if stage.order == name for group in stage.groups or each.groups}
+        missing = [spot.name for spot in each.spots.values() if spot.group in groups and spot.name not in order]
+        if missing and not _elsewhere(each, name, missing):
+            yield name, missing
 
 
 def _elsewhere(each: FastenerSet, name: str, missing: list[str]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.audit.rule import Rule
-from generator.quantities import AGREE, DISAGREE, ROUNDING
+from generator.quantities import AGREE, DISAGREE, ROUNDING, likely_slip
 from generator.reading import Problem
 from generator.record.engine import Engine
 from generator.record.facts import Fact
@@ -24,20 +24,29 @@ def _agree(engine: Engine, library: Library) -> Iterator[Problem]:
 
 
 def _disagreement(engine: Engine, fact: Fact, verdict: str) -> Problem:
-    hint = "look at the page again; if it is printed so, add 'doubt: {kind: …, says: …}'"
-    message = f"the printed units {verdict}: {fact.agreement.says}"
+    slip = likely_slip(fact.printed) if verdict == DISAGREE else ""
+    message = f"the printed units {verdict}: {fact.agreement.says}" + (f"; likely {slip}" if slip else "")
+    kind = "kind: manual" if verdict == DISAGREE else "kind: rounding"
+    if fact.doubt and verdict == DISAGREE:
+        hint = f"look at the page again; the doubt is of kind {fact.doubt.kind}, and this is more than rounding: its kind is manual or scan"
+        return engine.file.problem((*fact.at, "printed"), "units-agree", message, hint)
+    hint = f"look at the page again; if it is printed so, add 'doubt: {{{kind}, says: …}}', or kind: scan if a character may be lost"
     return engine.file.problem((*fact.at, "printed"), "units-agree", message, hint, "error" if verdict == DISAGREE else "note")
 
 
-def _needless(engine: Engine, library: Library) -> Iterator[Problem]:
+def _undoubted(engine: Engine, library: Library) -> Iterator[Problem]:
     for fact in engine.facts:
-        if fact.doubt and fact.doubt.kind == "rounding" and fact.agreement.verdict != ROUNDING:
-            message = f"a doubt of kind rounding, where the printed units {fact.agreement.verdict}"
-            hint = "delete the doubt" if fact.agreement.verdict == AGREE else "its kind is manual or scan"
-            yield engine.file.problem((*fact.at, "doubt"), "doubt-needed", message, hint)
+        index = next((index for index, statement in enumerate(fact.printed) if statement.form == "unreadable"), None)
+        if index is not None and fact.doubt is None:
+            message = f"{fact.printed[index]}, and nothing says what is doubtful about it"
+            hint = "add 'doubt: {kind: scan, says: …}' with what may be lost; the page then warns of the whole figure"
+            yield engine.file.problem((*fact.at, "printed", index), "unreadable-doubted", message, hint)
 
 
 RULES = [
-    Rule("units-agree", "Two printed units that do not convert into each other.", "8.0 kgf.m beside 59 lbf.ft: 8.0 kgf.m is 57.9 lbf.ft", _agree),
-    Rule("doubt-needed", "A doubt about rounding where nothing was rounded.", "the doubt stayed after the figure was corrected", _needless),
+    Rule(
+        "units-agree", "Two printed units that do not convert into each other.", "8.0 kgf.m beside 59 lbf.ft: 8.0 kgf.m is 57.9 lbf.ft", _agree,
+        ("error", "note"),
+    ),
+    Rule("unreadable-doubted", "Characters that nobody can read, without a doubt.", 'unreadable "005 in.", and no doubt', _undoubted),
 ]

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from generator.calculations.limits import NO_LIMIT, NO_NUMBER, OVER, PRACTICE, UNDER, WITHIN, judge
 from generator.calculations.result import InputError, Limit, Result, measured
-from generator.calculations.wording import compare, listing, say, say_quantity
+from generator.calculations.wording import compare, listing, say, say_quantity, total
 from generator.quantities import Quantity
 
 SPARK, DIESEL = "spark", "compression"  # how it ignites
@@ -36,6 +36,12 @@ NEXT = {
 WET_NEXT = "Put about a tablespoon of oil into {} and test again."
 DIESEL_NEXT = "Test {} for leakage; no oil goes into the cylinder of a diesel."
 ALREADY_WET_NEXT = "See below what the oil says of {}."
+HIGH_NEXT = "Check the gauge, and look for carbon or liquid in {}."
+LEAK_NEXT = {
+    OVER: "If the engine can run, run it for three minutes or more and test again; then listen where the air comes out: "
+          "intake, exhaust, oil filler, coolant, next cylinder.",
+    WITHIN: "Write the loss down and go on.",
+}
 PATTERN_NEXT = {
     NEIGHBOURS_LOW: "Test them for leakage and listen at the neighbour before the head comes off.",
     ALL_LOW: "Before you blame the cylinders, check the gauge, the cranking speed, the open throttle and the valve timing.",
@@ -128,7 +134,7 @@ class _Test:
 
     @property
     def mean(self) -> float:
-        return sum(self.dry[name] for name in self.read) / len(self.dry)
+        return total(self.dry[name] for name in self.read) / len(self.dry)
 
 
 # What a rule measures of one cylinder: pressure, highest, mean -> number.
@@ -189,15 +195,16 @@ def leak_down(applied: Quantity, held: Quantity, limit: Limit | None) -> Result:
     """Loss in a leak-down test against a limit in %.
 
     Formula: loss = (applied - held) / applied, in percent. number: the loss. limit: its high bound, in %.
-    Verdicts as `limits.judge`. Raise InputError: missing, wrong-unit, negative, zero; out-of-order if more is
-    held than was applied.
+    Verdicts as `limits.judge`. That it is run and tested again: FAA AC 43.13-1B para 8-14/8-15, step (i).
+    Raise InputError: missing, wrong-unit, negative, zero; out-of-order if more is held than was applied.
     """
     unit = applied.unit if isinstance(applied, Quantity) and applied.dimension == "pressure" else "kPa"
     full = measured(applied, unit, "applied pressure", zero=False)
     left = measured(held, unit, "held pressure")
     if compare(left, full) > 0:
         raise InputError("out-of-order", "held pressure", "a cylinder cannot hold more than is applied")
-    return judge(Quantity(max(full - left, 0.0) / full * 100, "%"), limit, "loss")
+    found = judge(Quantity(max(full - left, 0.0) / full * 100, "%"), limit, "loss")
+    return replace(found, next_step=LEAK_NEXT.get(found.verdict, found.next_step))
 
 
 def _between(points: Sequence[tuple[float, float]], height: float) -> float:
@@ -273,11 +280,13 @@ def _without(rule: Rule, verdict: str, reason: str) -> Judged:
 
 def _compared(rule: Rule, test: _Test) -> Judged:
     failing = tuple(name for name in test.read if _fails(rule, test, test.dry[name]))
-    candidates = failing or tuple(test.read)
-    deciding = min(candidates, key=lambda name: test.dry[name])
-    label = f"{rule.limit.label}, {_named(failing or (deciding,), test, deciding)}"
+    low = [name for name in failing if not _is_high(rule, test, name)]
+    high = bool(failing) and not low
+    names = low or failing or tuple(test.read)
+    deciding = (max if high else min)(names, key=test.dry.__getitem__)
+    label = f"{rule.limit.label}, {_named(names if failing else [deciding], test.dry[deciding], 'highest' if high else 'lowest', test)}"
     result = judge(_measure(rule, test, test.dry[deciding]), replace(rule.limit, label=label), rule.limit.label, signed=True)
-    return Judged(rule.kind, replace(result, next_step=_next(result.verdict, failing, test)), failing)
+    return Judged(rule.kind, replace(result, next_step=_next(result.verdict, names, high, test)), failing)
 
 
 def _measure(rule: Rule, test: _Test, pressure: float) -> Quantity:
@@ -287,7 +296,7 @@ def _measure(rule: Rule, test: _Test, pressure: float) -> Quantity:
         return Quantity(number, "%")
     bound = rule.limit.low or rule.limit.high
     unit = bound.unit if bound is not None and bound.dimension == "pressure" else test.unit
-    return Quantity(Quantity(number, test.unit).to(unit), unit)
+    return Quantity(number, test.unit).converted(unit)
 
 
 def _fails(rule: Rule, test: _Test, pressure: float) -> bool:
@@ -295,18 +304,27 @@ def _fails(rule: Rule, test: _Test, pressure: float) -> bool:
     return found.verdict != WITHIN
 
 
-def _named(names: Sequence[str], test: _Test, lowest: str) -> str:
-    pressure = say(test.dry[lowest], test.unit)
-    return f"No. {names[0]} at {pressure}" if len(names) == 1 else f"Nos. {listing(tuple(names))}, the lowest at {pressure}"
+def _is_high(rule: Rule, test: _Test, name: str) -> bool:
+    """Whether a cylinder fails by standing above a normal range; every other failing is a low one."""
+    if rule.kind != MINIMUM:
+        return False
+    return judge(_measure(rule, test, test.dry[name]), replace(rule.limit, own=True), rule.limit.label).verdict == OVER
 
 
-def _next(verdict: str, failing: Sequence[str], test: _Test) -> str:
+def _named(names: Sequence[str], pressure: float, end: str, test: _Test) -> str:
+    which = "" if len(names) == 1 else f", the {end}"
+    return f"{_numbers(names)}{which} at {say(pressure, test.unit)}"
+
+
+def _next(verdict: str, names: Sequence[str], high: bool, test: _Test) -> str:
     if verdict in NEXT:
         return NEXT[verdict]
-    names = _numbers(failing)
+    numbers = _numbers(names)
+    if high:
+        return HIGH_NEXT.format(numbers)
     if test.ignition == DIESEL:
-        return DIESEL_NEXT.format(names)
-    return (ALREADY_WET_NEXT if all(name in test.wet for name in failing) else WET_NEXT).format(names)
+        return DIESEL_NEXT.format(numbers)
+    return (ALREADY_WET_NEXT if all(name in test.wet for name in names) else WET_NEXT).format(numbers)
 
 
 def _numbers(names: Sequence[str]) -> str:
@@ -330,7 +348,8 @@ def _patterns(
     low = [name for name in test.read if broken[name]]
     if len(low) > 1 and len(low) == len(test.order):
         return (_all_low(test, basis),)
-    runs = _runs(rows, low)  # of two cylinders both low is all low, so two never get here
+    # of two cylinders both low is all low, so two never get here; while some are unread, all may be low
+    runs = _runs(rows, low) if len(test.read) == len(test.order) else []
     together = [_neighbours(run, test, basis) for run in runs]
     neighbours = {name for run in runs for name in run}
     alone = [_wet(name, broken[name], test, smallest, basis) for name in low if name in test.wet or name not in neighbours]
@@ -340,12 +359,7 @@ def _patterns(
 def _broken(rules: Sequence[Rule], test: _Test, name: str) -> list[Rule]:
     """The rules by which a cylinder is low; one above a normal range is not."""
     usable = [rule for rule in rules if (rule.limit.low or rule.limit.high) and not _hindered(rule, test)]
-    found = [rule for rule in usable if _fails(rule, test, test.dry[name])]
-    return [rule for rule in found if rule.kind != MINIMUM or _is_under(rule, test, test.dry[name])]
-
-
-def _is_under(rule: Rule, test: _Test, pressure: float) -> bool:
-    return judge(_measure(rule, test, pressure), replace(rule.limit, own=True), rule.limit.label).verdict == UNDER
+    return [rule for rule in usable if _fails(rule, test, test.dry[name]) and not _is_high(rule, test, name)]
 
 
 def _runs(rows: Sequence[Sequence[str]], low: Sequence[str]) -> list[list[str]]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from generator.calculations.result import InputError, Limit, Result, measured
-from generator.calculations.wording import say_number, say_quantity
+from generator.calculations.wording import compare, say_number, say_quantity
 from generator.quantities import Quantity
 
 ALLOWED, CANNOT_TELL, NOT_ALLOWED = "allowed", "cannot tell", "not allowed"
@@ -19,7 +19,6 @@ COMPUTED, NOT_COMPUTED = "computed", "not computed"
 
 HEAD, DECK = "head", "deck"
 _FACES = {HEAD: ("head", "block"), DECK: ("block", "head")}
-_SAME = 1e-9  # mm: sums of readings that differ by less are one value
 _FEWEST_TEETH = 6
 
 
@@ -30,8 +29,8 @@ class Planned:
     cut: stock to come off now. before: what came off this face before, None if not known.
     other_face: all that came off the other part (block or head). height, recession: measured now,
     the smallest reading. per_cut, total, together: most that may come off in one cut, in all, and
-    off head and block together. height_limit, recession_limit: least that must be left. face:
-    "head" or "deck".
+    off head and block together. height_limit, recession_limit: least that must be left; a cut off
+    the deck leaves the recession as it is. face: "head" or "deck".
     """
 
     cut: Quantity
@@ -50,7 +49,7 @@ class Planned:
 @dataclass(frozen=True, slots=True)
 class Removal:
     """overall: the gravest of the checks. checks: one for each limit the record gives, in fixed order.
-    left: what could still come off after this cut, below zero if it is too much; None if not known."""
+    left: what could still come off after this cut, below zero if it is too much; None while a check is open."""
 
     overall: Result
     checks: tuple[Result, ...]
@@ -128,9 +127,8 @@ def stock_removal(planned: Planned) -> Removal:
         reason = "This record gives no limit for stock removal."
         return Removal(Result(CANNOT_TELL, reason, "Look it up in the manual before anything is cut."), (), None)
     overall = max(checks, key=lambda each: (VERDICTS.index(each.verdict), -_left(each)))
-    known = all(each.number is not None for each in checks)
-    nearest = min(checks, key=_left).number if known else None
-    return Removal(overall, checks, nearest)
+    is_open = any(each.verdict == CANNOT_TELL for each in checks)
+    return Removal(overall, checks, None if is_open else min(checks, key=_left).number)
 
 
 def _left(check: Result) -> float:
@@ -147,9 +145,10 @@ def _most_in_all(planned: Planned) -> Result | None:
     if planned.total is None:
         return None
     if planned.before is None:
-        missing = f"what came off the {_FACES[planned.face][0]} before is not known"
-        return _alone(planned, planned.total, "in all", missing)
-    taken, words = _sum_of_cuts(planned)
+        return _in_part(planned, planned.total, planned.cut.to("mm"), "in all", _FACES[planned.face][0])
+    before = measured(planned.before, "mm", "cut before")
+    taken = before + planned.cut.to("mm")
+    words = f"{_length(before, planned)} before and {say_quantity(planned.cut)} now make {_length(taken, planned)}"
     return _most(planned, planned.total, taken, words, "in all")
 
 
@@ -157,27 +156,20 @@ def _most_together(planned: Planned) -> Result | None:
     if planned.together is None:
         return None
     this, other = _FACES[planned.face]
+    before = 0.0 if planned.before is None else measured(planned.before, "mm", "cut before")
+    off = 0.0 if planned.other_face is None else measured(planned.other_face, "mm", "other face")
+    taken = before + planned.cut.to("mm")
     if planned.before is None or planned.other_face is None:
-        unknown = this if planned.before is None else other
-        return _alone(planned, planned.together, "head and block together", f"what came off the {unknown} before is not known")
-    taken, _ = _sum_of_cuts(planned)
-    off = measured(planned.other_face, "mm", "other face")
+        return _in_part(planned, planned.together, taken + off, "head and block together", this if planned.before is None else other)
     words = f"{_length(taken, planned)} off the {this} and {_length(off, planned)} off the {other} make {_length(taken + off, planned)}"
     return _most(planned, planned.together, taken + off, words, "head and block together")
 
 
-def _sum_of_cuts(planned: Planned) -> tuple[float, str]:
-    before = measured(planned.before, "mm", "cut before")
-    taken = before + planned.cut.to("mm")
-    return taken, f"{_length(before, planned)} before and {say_quantity(planned.cut)} now make {_length(taken, planned)}"
-
-
-def _alone(planned: Planned, limit: Limit, where: str, missing: str) -> Result:
-    """A sum of which a part is missing: the cut alone may still be too much."""
-    cut = planned.cut.to("mm")
-    if limit.high is not None and _beyond(cut, limit.high, limit.strict):
-        return _most(planned, limit, cut, f"This cut of {say_quantity(planned.cut)} alone is too much", where)
-    reason = f"The limit {where} cannot be checked: {missing}."
+def _in_part(planned: Planned, limit: Limit, known: float, where: str, part: str) -> Result:
+    """A sum of which a part is missing: what is known may still be too much."""
+    if limit.high is not None and _beyond(known, measured(limit.high, "mm", limit.label), limit.strict):
+        return _most(planned, limit, known, f"{_length(known, planned)} is known to come off with this cut, which is too much", where)
+    reason = f"What may come off {where} cannot be checked: what came off the {part} before is not known."
     return Result(CANNOT_TELL, reason, "Measure the height and compare it with the new one, or find out who cut it.", None, limit.basis)
 
 
@@ -185,10 +177,9 @@ def _most(planned: Planned, limit: Limit, taken: float, words: str, where: str) 
     if limit.high is None:
         return _no_number(limit, f"how much may come off {where}")
     bound = "less than" if limit.strict else "at most"
-    allowed = _length(measured(limit.high, "mm", limit.label), planned)
-    reason = f"{words}; {bound} {allowed} may come off {where}."
-    left = _quantity(limit.high.to("mm") - taken, planned)
-    return _judged(_beyond(taken, limit.high, limit.strict), reason, left, limit)
+    allowed = measured(limit.high, "mm", limit.label)
+    reason = f"{words}; {bound} {_length(allowed, planned)} may come off {where}."
+    return _judged(_beyond(taken, allowed, limit.strict), reason, _quantity(allowed - taken, planned), limit)
 
 
 def _least_height(planned: Planned) -> Result | None:
@@ -199,7 +190,8 @@ def _least_height(planned: Planned) -> Result | None:
 
 def _least_recession(planned: Planned) -> Result | None:
     words = "The valves stand {now} deep and {after} after the cut"
-    return _least(planned, planned.recession_limit, planned.recession, "valve recession", words)
+    limit = planned.recession_limit if planned.face == HEAD else None
+    return _least(planned, limit, planned.recession, "valve recession", words)
 
 
 def _least(planned: Planned, limit: Limit | None, reading: Quantity | None, name: str, words: str) -> Result | None:
@@ -215,14 +207,13 @@ def _least(planned: Planned, limit: Limit | None, reading: Quantity | None, name
     after = now - planned.cut.to("mm")
     bound = "more than" if limit.strict else "at least"
     says = words.replace("{now}", _length(now, planned)).replace("{after}", _length(after, planned))
-    short = after < least - _SAME or (limit.strict and after <= least + _SAME)
-    return _judged(short, f"{says}; {bound} {_length(least, planned)} must be left.", _quantity(after - least, planned), limit)
+    reason = f"{says}; {bound} {_length(least, planned)} must be left."
+    return _judged(_beyond(-after, -least, limit.strict), reason, _quantity(after - least, planned), limit)
 
 
 def _judged(beyond: bool, reason: str, left: Quantity, limit: Limit) -> Result:
     if not limit.own:
-        verdict = NOT_ALLOWED if beyond else CANNOT_TELL
-        return Result(verdict, f"{reason} This is not this engine's limit.", "Look up the engine's own limit.", left, limit.basis)
+        return Result(CANNOT_TELL, f"{reason} This is not this engine's limit.", "Look up the engine's own limit.", left, limit.basis)
     if beyond:
         return Result(NOT_ALLOWED, reason, "Do not cut; find another part or ask the machine shop.", left, limit.basis)
     return Result(ALLOWED, reason, "Tell the machine shop how much may come off, and check what else a cut changes.", left, limit.basis)
@@ -233,21 +224,17 @@ def _no_number(limit: Limit, what: str) -> Result:
     return Result(CANNOT_TELL, f"The record gives no number for {what}.", step, None, limit.basis)
 
 
-def _beyond(value: float, high: Quantity, strict: bool) -> bool:
-    bound = high.to("mm")
-    return value > bound + _SAME or (strict and value >= bound - _SAME)
+def _beyond(value: float, bound: float, strict: bool) -> bool:
+    order = compare(value, bound)
+    return order > 0 or (strict and order == 0)
 
 
 def _quantity(millimetres: float, planned: Planned) -> Quantity:
-    return _in_unit(millimetres, planned.cut.unit)
+    return Quantity(millimetres, "mm").converted(planned.cut.unit)
 
 
 def _length(millimetres: float, planned: Planned) -> str:
     return say_quantity(_quantity(millimetres, planned))
-
-
-def _in_unit(millimetres: float, unit: str) -> Quantity:
-    return Quantity(Quantity(millimetres, "mm").to(unit), unit)
 
 
 # Compression ratio
@@ -302,7 +289,7 @@ def ratio_after(
     if volume <= 0:
         raise InputError("out-of-range", "clearance volume", "cuts that leave room above the piston")
     after = compression_ratio(swept, Quantity(volume, "cm3"))
-    left = Quantity(Quantity(volume, "cm3").to(clearance.unit), clearance.unit)
+    left = Quantity(volume, "cm3").converted(clearance.unit)
     reason = (
         f"The clearance volume goes from {say_quantity(clearance)} to {say_quantity(left)}, "
         f"the compression ratio from {say_number(before)} to {say_number(after)} to 1."
@@ -319,13 +306,13 @@ def restoring_gaskets(areas: Areas, head_cut: Quantity, deck_cut: Quantity, driv
     """
     chamber, gasket, cylinder = _areas(areas)
     head, deck = measured(head_cut, "mm", "head cut"), measured(deck_cut, "mm", "deck cut")
-    for_ratio = _in_unit((chamber * head + cylinder * deck) / gasket, head_cut.unit)
+    for_ratio = Quantity((chamber * head + cylinder * deck) / gasket, "mm").converted(head_cut.unit)
     ratio_words = f"A gasket {say_quantity(for_ratio)} thicker restores the compression ratio"
     why = _why_not(drive)
     if why:
         return Restoring(for_ratio, None, f"{ratio_words}. For the valve timing none is computed: {why}.")
-    for_timing = _in_unit(head + deck, head_cut.unit)
-    if abs(for_ratio.to("mm") - (head + deck)) <= _SAME:
+    for_timing = Quantity(head + deck, "mm").converted(head_cut.unit)
+    if compare(for_ratio.to("mm"), head + deck) == 0:
         return Restoring(for_ratio, for_timing, f"{ratio_words} and the valve timing.")
     reason = f"{ratio_words}; one {say_quantity(for_timing)} thicker restores the valve timing. They are two different gaskets."
     return Restoring(for_ratio, for_timing, reason)
@@ -405,11 +392,12 @@ def cam_retard(
 
 def _told(cam: Quantity, lower: float, unit: str) -> Retard:
     crank = Quantity(2 * cam.value, "deg")
-    if abs(lower) <= _SAME:
+    if compare(lower, 0.0) == 0:
         return Retard(COMPUTED, cam, crank, "The head sits as high as before: the timing stays.", _BY_TURNS)
     where, when = ("lower", "late") if lower > 0 else ("higher", "early")
     sizes = [say_quantity(Quantity(abs(each.value), "deg")) for each in (cam, crank)]
-    reason = f"The head sits {say_quantity(_in_unit(abs(lower), unit))} {where}: the camshaft runs {sizes[0]} {when}, {sizes[1]} at the crank."
+    moved = say_quantity(Quantity(abs(lower), "mm").converted(unit))
+    reason = f"The head sits {moved} {where}: the camshaft runs {sizes[0]} {when}, {sizes[1]} at the crank."
     return Retard(COMPUTED, cam, crank, reason, _BY_TURNS)
 
 
@@ -430,7 +418,7 @@ def _why_not(drive: str | None) -> str:
 _PRACTICE = "common practice, no source"
 _CONSEQUENCES = (
     ("valves in the head",
-     "Valve to piston: the valves come nearer by the whole cut. Measure the clearance against the engine's own minimum.", _PRACTICE),
+     "Valve to piston: the valves come nearer by up to the whole cut. Measure the clearance against the engine's own minimum.", _PRACTICE),
     ("valves in the head",
      "Valve seats: the recession becomes smaller by the cut. Have the seats recut until it is back inside the engine's limits.",
      "TM 10-4320-310-14 p. 6-4, para 6-2: the recession must stay at or above its minimum"),

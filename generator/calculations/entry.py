@@ -11,11 +11,10 @@ import re
 
 from generator.calculations.result import InputError
 from generator.quantities import UNITS, Quantity, Unit, UnitError, unit_named, units_of
-from generator.quantities.numbers import NUMBER, read_number
+from generator.quantities.numbers import NUMBER, read_number, tidied
 
 # A longer text is no reading; the bound also keeps every value far from infinity.
 LONGEST = 60
-_REPLACED = {"−": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " "}
 _SPLIT = re.compile(rf"({NUMBER}|[+-]?\d*,\d+)\s*((?:[A-Za-z%°µμ\":].*)?)", re.ASCII)
 # "1e5" is a way of computers to write a number, not a unit called e5
 _EXPONENT = re.compile(r"e[+-]?\d", re.IGNORECASE | re.ASCII)
@@ -43,10 +42,7 @@ def read_amount(text: str, field: str) -> float:
 
 
 def _parts(text: str, field: str) -> tuple[str, str]:
-    tidy = text
-    for old, new in _REPLACED.items():
-        tidy = tidy.replace(old, new)
-    tidy = tidy.strip()
+    tidy = tidied(text)
     if not tidy:
         raise InputError("missing", field, _HOW)
     match = _SPLIT.fullmatch(tidy) if len(tidy) <= LONGEST else None

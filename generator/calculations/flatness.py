@@ -8,6 +8,9 @@ How the reading may be used:
 - a stack of blades holds oil, dust and air, so it is thicker than its sum: it proves "goes", never "does not go"
 - a gap felt over a short span is part of the gap over the whole line: it can prove a limit on the whole line
   exceeded, never kept; a gap over the whole line can prove a limit on any short span kept, never exceeded
+- a line without a limit of its own is held against the stricter one: for a diagonal, which lies between the two
+  directions, that decides where the source limits both; a limit of another direction alone is shown and decides
+  nothing, because nobody knows that the limit which is missing is not narrower
 - a straightedge that rocks stands on a convex face: the gap at its end depends on how it is held, so no
   blade decides
 
@@ -23,15 +26,18 @@ from itertools import pairwise
 
 from generator.calculations.limits import NO_LIMIT, NO_NUMBER, OVER, PRACTICE, WITHIN
 from generator.calculations.result import InputError, Limit, Result, measured
-from generator.calculations.wording import bounds_text, compare, listing, say, say_beside, say_quantity
+from generator.calculations.wording import bounds_text, compare, listing, say, say_beside, say_quantity, total
 from generator.quantities import Quantity
 
 LENGTHWISE, CROSSWISE, DIAGONAL, DIAMETER, ANY = "lengthwise", "crosswise", "diagonal", "diameter", "any"
 DIRECTIONS = (LENGTHWISE, CROSSWISE, DIAGONAL, DIAMETER, ANY)
 CANNOT_TELL, TOO_CLOSE, ROCKS, NOT_MEASURED = "cannot tell yet", "too close for these tools", "another method", "not measured"
+NO_OWN = "no limit of its own"
 
 # What weighs most first, for a line under several limits and for a face of many lines.
-WEIGHT = (OVER, ROCKS, TOO_CLOSE, CANNOT_TELL, NOT_MEASURED, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN)
+WEIGHT = (OVER, ROCKS, TOO_CLOSE, CANNOT_TELL, NOT_MEASURED, NO_NUMBER, NO_LIMIT, NO_OWN, PRACTICE, WITHIN)
+# By these the blades have spoken, or cannot.
+_WORST = (OVER, ROCKS, TOO_CLOSE, CANNOT_TELL)
 
 NEXT = {
     OVER: "Do not fit it like this: decide between resurfacing, a machine shop and another part.",
@@ -42,8 +48,8 @@ NEXT = {
     NO_LIMIT: "Write the blades down and look the limit up in the manual of this engine.",
     PRACTICE: "Write the blades down and look up this engine's own limit before deciding.",
     NOT_MEASURED: "Measure the lines that are left.",
+    NO_OWN: "Write the blades down and look in the manual for a limit on this line.",
 }
-BORROWED_NEXT = "Write the blades down, and look in the manual for a limit on the lines that have none here."
 ALL_WITHIN_NEXT = "Write the blades down and go on."
 
 
@@ -95,7 +101,7 @@ class Judged:
 
     result: verdict, reason, next step, basis. by_blades: over, within or cannot tell yet, whatever the doubt;
     empty where the blades give no verdict. at_least, at_most: by how much it is settled, each None if not
-    known. borrowed: the limit is not this line's own. share: proven gap over limit (1 = at the limit), else 0.
+    known. borrowed: the limit is another line's. share: proven gap over limit (1 = at the limit), else 0.
     """
 
     result: Result
@@ -171,17 +177,19 @@ def judge_line(line: Line, readings: Sequence[LineReading], limits: Sequence[Fac
     """Judge one line by its readings (whole line, any 100 mm, …) against every limit that bears on it.
 
     blades: those in hand, for the next one to try; empty: not said. A limit bears on a line by direction, each
-    span for itself; where none is the line's own the strictest stands in and the reason says so. Verdicts: over,
-    within, cannot tell yet, too close for these tools (the stated doubt is larger than what the blades leave),
-    no number, no limit, practice only, another method, not measured. number: the limiting gap proven, in the
-    limit's unit. Raise InputError: wrong-unit, negative, zero, missing (a reading without blades), out-of-order
-    (a blade that goes is not thinner than one that does not), unknown (a line or direction), out-of-range (a
-    limit without an upper bound).
+    span for itself; a line without any of its own is held against the strictest of each span, and the reason
+    says so. Verdicts: over, within, cannot tell yet, too close for these tools (the stated doubt is larger than
+    what the blades leave), no number, no limit, no limit of its own (another direction's is shown), practice
+    only, another method, not measured. number: the limiting gap proven, in the limit's unit. Raise InputError:
+    wrong-unit, negative, zero, missing (a reading without blades), out-of-order (a blade that goes is not
+    thinner than one that does not), unknown (a line or direction), out-of-range (a limit without an upper bound).
     """
     for reading in readings:
         _check(line, reading)
     for face_limit in limits:
         _check_limit(face_limit)
+    for blade in blades:
+        measured(blade, "mm", "blades in hand", zero=False)
     if not readings:
         return _alone(line, Judged(Result(NOT_MEASURED, f"{line.name}: not measured.", NEXT[NOT_MEASURED])))
     if any(reading.rocks for reading in readings):
@@ -192,7 +200,8 @@ def judge_line(line: Line, readings: Sequence[LineReading], limits: Sequence[Fac
         reason = f"{line.name}: {_felt(readings)}, and this record has no limit for it."
         return _alone(line, Judged(Result(NO_LIMIT, reason, NEXT[NO_LIMIT])))
     each = tuple(_against(line, readings, limit, borrowed, blades) for limit, borrowed in bearing)
-    return LineJudged(line, each, _weightiest([judged for judged in each if judged.result.verdict != PRACTICE] or list(each)))
+    deciding = [judged for judged in each if judged.result.verdict not in (PRACTICE, NO_OWN)]
+    return LineJudged(line, each, min(deciding or each, key=_order))
 
 
 def judge_face(
@@ -222,18 +231,14 @@ def _face_result(judged: Sequence[LineJudged], worst: LineJudged, missing: Seque
         return Result(NOT_MEASURED, reason, NEXT[NOT_MEASURED])
     if found.verdict == WITHIN:
         reason = f"All {total} lines are within; the nearest to its limit, {found.reason}"
-        borrowed = any(one.deciding.borrowed for one in judged)
-        return Result(WITHIN, reason, BORROWED_NEXT if borrowed else ALL_WITHIN_NEXT, found.number, found.basis)
+        return Result(WITHIN, reason, ALL_WITHIN_NEXT, found.number, found.basis)
+    heading = "Worst line," if found.verdict in _WORST else "Not decided,"
     ending = f" Not measured yet: {listing(tuple(missing))}." if missing else ""
-    return Result(found.verdict, f"Worst line, {found.reason}{ending}", found.next_step, found.number, found.basis)
+    return Result(found.verdict, f"{heading} {found.reason}{ending}", found.next_step, found.number, found.basis)
 
 
 def _order(judged: Judged) -> tuple[int, float]:
     return WEIGHT.index(judged.result.verdict), -judged.share
-
-
-def _weightiest(each: Sequence[Judged]) -> Judged:
-    return min(each, key=_order)
 
 
 def _alone(line: Line, judged: Judged) -> LineJudged:
@@ -242,19 +247,29 @@ def _alone(line: Line, judged: Judged) -> LineJudged:
 
 # -- which limits bear on a line --
 
-def _bearing(line: Line, limits: Sequence[FaceLimit]) -> list[tuple[FaceLimit, bool]]:
-    """Each limit that bears on the line and whether it is borrowed: the engine's, span by span, then practice."""
-    own, practice = [one for one in limits if one.limit.own], [one for one in limits if not one.limit.own]
-    return [*_by_span(line, own), *_by_span(line, practice)]
+# How a limit bears on a line.
+_OWN, _BETWEEN, _OTHER = "its own", "between two directions", "of another direction"
+_ENDINGS = {
+    _OWN: "",
+    _BETWEEN: "; no limit of its own in this record, so the stricter one stands here",
+    _OTHER: "; that is the limit of another direction, and this line has none of its own in this record",
+}
 
 
-def _by_span(line: Line, limits: Sequence[FaceLimit]) -> list[tuple[FaceLimit, bool]]:
-    found: list[tuple[FaceLimit, bool]] = []
-    for span in _spans(limits):
-        group = [one for one in limits if _same_span(one.span, span)]
-        own = [one for one in group if one.direction in (ANY, line.direction)]
-        found += [(one, False) for one in own] or [(_strictest(group), True)]
-    return found
+def _bearing(line: Line, limits: Sequence[FaceLimit]) -> list[tuple[FaceLimit, str]]:
+    """Each limit that bears on the line and how: the engine's before rules of practice."""
+    engine, practice = [one for one in limits if one.limit.own], [one for one in limits if not one.limit.own]
+    return [*_of_one_kind(line, engine), *_of_one_kind(line, practice)]
+
+
+def _of_one_kind(line: Line, limits: Sequence[FaceLimit]) -> list[tuple[FaceLimit, str]]:
+    own = [(one, _OWN) for one in limits if one.direction in (ANY, line.direction)]
+    return own or [_borrowed(line, [one for one in limits if _same_span(one.span, span)]) for span in _spans(limits)]
+
+
+def _borrowed(line: Line, limits: Sequence[FaceLimit]) -> tuple[FaceLimit, str]:
+    both = {LENGTHWISE, CROSSWISE} <= {one.direction for one in limits}
+    return _strictest(limits), _BETWEEN if both and line.direction == DIAGONAL else _OTHER
 
 
 def _spans(limits: Sequence[FaceLimit]) -> list[Quantity | None]:
@@ -279,13 +294,13 @@ def _strictest(limits: Sequence[FaceLimit]) -> FaceLimit:
 # -- one line against one limit --
 
 def _against(
-    line: Line, readings: Sequence[LineReading], face_limit: FaceLimit, borrowed: bool, blades: Sequence[Quantity],
+    line: Line, readings: Sequence[LineReading], face_limit: FaceLimit, how: str, blades: Sequence[Quantity],
 ) -> Judged:
     limit = face_limit.limit
     high = limit.high
-    ending = "; no limit of its own in this record, so the stricter one stands here" if borrowed else ""
+    ending, borrowed = _ENDINGS[how], how != _OWN
     if high is None:
-        verdict = NO_NUMBER if limit.own else PRACTICE
+        verdict = _undecided(limit, how) or NO_NUMBER
         reason = f"{line.name}: {_felt(readings)}, and the source gives no number to hold it against{ending}."
         return Judged(Result(verdict, reason, NEXT[verdict], None, limit.basis), borrowed=borrowed)
     proof = _proof(line, readings, face_limit, high.unit)
@@ -294,14 +309,19 @@ def _against(
     number = proof.stops if by_blades == WITHIN else proof.goes
     proven = None if number is None else Quantity(number, high.unit)
     clause = f"{line.name}: {_clause(readings, proof, by_blades, face_limit, high)}"
-    if not limit.own:
-        reason = f"{clause}; a rule of practice and not this engine's limit{ending}."
-        return Judged(Result(PRACTICE, reason, NEXT[PRACTICE], proven, limit.basis), borrowed=borrowed)
+    if undecided := _undecided(limit, how):
+        practice = "" if limit.own else "; a rule of practice and not this engine's limit"
+        return Judged(Result(undecided, f"{clause}{practice}{ending}.", NEXT[undecided], proven, limit.basis), borrowed=borrowed)
     verdict, doubt_text = _with_doubt(proof, by_blades, at_least, high)
     reason = f"{clause}{_settled_text(at_least, at_most)}{doubt_text}{ending}."
-    next_step = _next(verdict, proof, face_limit, high, blades, borrowed)
+    next_step = NEXT[verdict] if verdict != CANNOT_TELL else _next(proof, face_limit, high, blades)
     result = Result(verdict, reason, next_step, proven, limit.basis)
     return Judged(result, by_blades, at_least, at_most, borrowed, (number or 0.0) / high.value)
+
+
+def _undecided(limit: Limit, how: str) -> str:
+    """The verdict where a limit is shown and decides nothing; empty where it decides."""
+    return PRACTICE if not limit.own else NO_OWN if how == _OTHER else ""
 
 
 def _by_blades(proof: _Proof, bound: float) -> str:
@@ -339,7 +359,7 @@ def _with_doubt(proof: _Proof, by_blades: str, at_least: Quantity | None, high: 
 # -- what the readings prove --
 
 def _proof(line: Line, readings: Sequence[LineReading], face_limit: FaceLimit, unit: str) -> _Proof:
-    goes = [(sum(blade.to(unit) for blade in one.goes), one) for one in readings if one.goes]
+    goes = [(total(blade.to(unit) for blade in one.goes), one) for one in readings if one.goes]
     stops = [(one.stops[0].to(unit), one) for one in readings if len(one.stops) == 1]
     over = [pair for pair in goes if _fits_inside(line, pair[1], face_limit)]
     kept = [pair for pair in stops if _covers(line, pair[1], face_limit)]
@@ -437,13 +457,7 @@ def _settled_text(at_least: Quantity | None, at_most: Quantity | None) -> str:
     return f": settled by {both}" if both else ": by how much is not known"
 
 
-def _next(
-    verdict: str, proof: _Proof, face_limit: FaceLimit, high: Quantity, blades: Sequence[Quantity], borrowed: bool,
-) -> str:
-    if verdict == WITHIN and borrowed:
-        return BORROWED_NEXT
-    if verdict != CANNOT_TELL:
-        return NEXT[verdict]
+def _next(proof: _Proof, face_limit: FaceLimit, high: Quantity, blades: Sequence[Quantity]) -> str:
     if not proof.right_span:
         span = face_limit.span
         if span is None:
@@ -497,7 +511,7 @@ def _check(line: Line, reading: LineReading) -> None:
 def _check_order(line: Line, reading: LineReading) -> None:
     if not reading.goes or len(reading.stops) != 1:
         return
-    goes = sum(blade.to("mm") for blade in reading.goes)
+    goes = total(blade.to("mm") for blade in reading.goes)
     if compare(goes, reading.stops[0].to("mm")) >= 0:
         raise _wrong_order(line, _blade_text(reading.goes), _blade_text(reading.stops))
 

@@ -11,15 +11,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from generator.calculations.result import InputError, Result, measured
-from generator.calculations.wording import say_quantity, say_range
+from generator.calculations.wording import compare, say_quantity, say_range, total
 from generator.quantities import Quantity
 
 CHOSEN, OUTSIDE, CANNOT_TELL = "chosen", "not in the table", "cannot tell"
 HIGHEST, MEAN = "highest", "mean"
 BY_ENGINE, BY_HEAD = "engine", "head"
 THICKER = "thicker"
-_SAME = 1e-9  # mm
 _MEASURE_AGAIN = "Measure again; if it stands, find out why before any gasket is chosen."
+_BETWEEN = "It lies between two classes: look up in the manual which of them it is."
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ def by_measurement(value: Quantity, table: Sequence[Gasket], what: str) -> Gaske
     `by_protrusion`.
     """
     measured(value, "mm", what, negative=True)
-    return _look_up("", value, table, f"A {what} of {say_quantity(value)}")
+    return _look_up("", value, table, f"{what[:1].upper()}{what[1:]} of {say_quantity(value)}")
 
 
 def by_clearance(
@@ -98,13 +98,13 @@ def by_clearance(
     unit = measurement.unit if isinstance(measurement, Quantity) else "mm"
     down = measured(measurement, "mm", "measurement", negative=True)
     low, high = measured(clearance_low, "mm", "clearance low", zero=False), measured(clearance_high, "mm", "clearance high", zero=False)
-    if low > high + _SAME:
+    if compare(low, high) > 0:
         raise InputError("out-of-order", "clearance", "the lower bound first")
     if between not in (None, THICKER):
         raise InputError("unknown", "between", "thicker, or nothing if the record does not say")
     rising = _by_thickness(table)
     wanted = say_range(_in(low - down, unit), _in(high - down, unit))
-    if high - down <= _SAME:
+    if compare(high, down) <= 0:
         reason = f"The measurement of {say_quantity(measurement)} leaves no room for a gasket within a clearance of {say_quantity(clearance_high)}."
         return GasketChoice("", None, Result(OUTSIDE, reason, _MEASURE_AGAIN))
     found, tells = _pick(rising, low - down, high - down, between)
@@ -132,10 +132,7 @@ def _for_head(head: str, readings: list[Reading], table: Sequence[Gasket], decid
     values = [reading.value.to("mm") for reading in readings]
     on = f" on head {head}" if head else ""
     if decides == MEAN:
-        total = 0.0
-        for each in values:  # added one by one: the library's sum differs between versions
-            total += each
-        deciding = total / len(values)
+        deciding = total(values) / len(values)
         words = f"The mean of {len(values)} protrusion{'' if len(values) == 1 else 's'}{on}"
     else:
         deciding = max(values)
@@ -159,7 +156,9 @@ def _look_up(head: str, value: Quantity, table: Sequence[Gasket], words: str) ->
         reason = f"{words}: the table has {marks} for it."
         return GasketChoice(head, None, Result(CANNOT_TELL, reason, "Look up in the manual which of them it is.", value, matching[0].basis))
     reason = f"{words}: no gasket of the table is for it."
-    return GasketChoice(head, None, Result(OUTSIDE, reason, _MEASURE_AGAIN, value, table[0].basis))
+    at = value.to("mm")
+    between = any(row.high and row.high.to("mm") < at for row in table) and any(row.low and row.low.to("mm") > at for row in table)
+    return GasketChoice(head, None, Result(OUTSIDE, reason, _BETWEEN if between else _MEASURE_AGAIN, value, table[0].basis))
 
 
 def _check_class(row: Gasket) -> None:
@@ -171,14 +170,14 @@ def _check_class(row: Gasket) -> None:
 
 
 def _holds(row: Gasket, millimetres: float) -> bool:
-    above = row.low is None or millimetres >= row.low.to("mm") - _SAME
-    return above and (row.high is None or millimetres <= row.high.to("mm") + _SAME)
+    above = row.low is None or compare(millimetres, row.low.to("mm")) >= 0
+    return above and (row.high is None or compare(millimetres, row.high.to("mm")) <= 0)
 
 
 def _class_said(row: Gasket) -> str:
-    if row.low is not None and row.high is not None:
+    if row.low and row.high:
         return say_range(row.low, row.high)
-    return f"up to {say_quantity(row.high)}" if row.high is not None else f"{say_quantity(row.low)} and more" if row.low is not None else ""
+    return f"up to {say_quantity(row.high)}" if row.high else f"{say_quantity(row.low)} and more" if row.low else ""
 
 
 # By thickness
@@ -191,14 +190,14 @@ def _by_thickness(table: Sequence[Gasket]) -> list[Gasket]:
         measured(row.thickness, "mm", f"thickness of {row.mark}", zero=False)
     rising = sorted(table, key=_thickness)
     for thinner, thicker in pairwise(rising):
-        if _thickness(thicker) - _thickness(thinner) <= _SAME:
+        if compare(_thickness(thicker), _thickness(thinner)) == 0:
             raise InputError("too-many", f"thickness of {thicker.mark}", f"another thickness than {thinner.mark}")
     return rising
 
 
 def _pick(rising: list[Gasket], low: float, high: float, between: str | None) -> tuple[Gasket | None, str]:
     """The gasket for a band of thickness, or None and the verdict that says why not."""
-    inside = [row for row in rising if low - _SAME <= _thickness(row) <= high + _SAME]
+    inside = [row for row in rising if compare(_thickness(row), low) >= 0 and compare(_thickness(row), high) <= 0]
     if len(inside) == 1:
         return inside[0], CHOSEN
     thinner = [row for row in rising if _thickness(row) < low]
@@ -214,7 +213,7 @@ def _fitted(found: Gasket, wanted: str, clearance: Quantity, high: float) -> Gas
     thick = say_quantity(_in(_thickness(found), clearance.unit))
     reason = f"The gasket may be {wanted} thick; {found.mark} is {thick} and leaves a clearance of {say_quantity(clearance)}"
     step = f"Fit gasket {found.mark}."
-    if clearance.to("mm") > high + _SAME:
+    if compare(clearance.to("mm"), high) > 0:
         reason += f", over the {say_quantity(_in(high, clearance.unit))} asked for"
         step = f"Fit gasket {found.mark}, the thicker of the two that come near: too little clearance does more harm than too much."
     return GasketChoice("", found, Result(CHOSEN, f"{reason}.", step, clearance, found.basis))
@@ -233,4 +232,4 @@ def _thickness(row: Gasket) -> float:
 
 
 def _in(millimetres: float, unit: str) -> Quantity:
-    return Quantity(Quantity(millimetres, "mm").to(unit), unit)
+    return Quantity(millimetres, "mm").converted(unit)

@@ -88,17 +88,18 @@ def judge(reading: Quantity, limit: Limit | None, field: str = "reading", *, sig
 def judge_when(reading: Quantity, cases: Sequence[Case], when: str | None, field: str = "reading", *, signed: bool = False) -> Result:
     """Judge a reading whose limit depends on a condition.
 
-    when: the condition that holds, None if the reader has not said: verdict "say which". One unconditional
-    case has the condition "". Raise InputError: unknown for a condition that no case has, else as `judge`.
+    when: the condition that holds, None if the reader has not said: verdict "say which". A case without
+    condition has "" and holds where none of the others does; alone it needs no saying. Raise InputError: unknown
+    for a condition that no case has, else as `judge`.
     """
-    found = [case for case in cases if case.when == when]
-    if found:
-        return judge(reading, found[0].limit, field, signed=signed)
-    choices = ", ".join(case.when for case in cases)
+    conditional = any(case.when for case in cases)
+    wanted = "" if when is None and not conditional else when
+    found = next((case for case in cases if case.when == wanted), None)
+    if found or not cases:
+        return judge(reading, found.limit if found else None, field, signed=signed)
+    choices = ", ".join(case.when or "none of these" for case in cases)
     if when is not None:
         raise InputError("unknown", "when", f"say one of: {choices}")
-    if not cases:
-        return judge(reading, None, field, signed=signed)
     reason = f"{cases[0].limit.label}: the limit depends on which holds: {choices}."
     return Result(SAY_WHICH, reason, NEXT[SAY_WHICH], reading)
 
@@ -137,8 +138,8 @@ def _named(reading: Reading, result: Result) -> Result:
 
 
 def _spread(readings: Sequence[Reading], limit: Limit, field: str, signed: bool) -> Result:
-    bound = limit.high or limit.low
-    unit = bound.unit if bound else readings[0].value.unit
+    bound = limit.high or limit.low or readings[0].value
+    unit = bound.unit
     values = [measured(one.value, unit, f"{field}: {one.name}", negative=signed) for one in readings]
     return judge(Quantity(max(values) - min(values), unit), limit, field)
 

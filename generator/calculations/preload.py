@@ -11,7 +11,7 @@ from math import cos, pi
 
 from generator.calculations.result import InputError, Result, measured
 from generator.calculations.threads import METRIC, Loads, Thread
-from generator.calculations.wording import say_quantity, say_range
+from generator.calculations.wording import DECIMALS, number_text, say_quantity, say_rounded
 from generator.quantities import Quantity
 
 FAR_BELOW = "far below proof load"
@@ -68,7 +68,7 @@ def torque_for(load: Quantity, thread: Thread, k: float) -> Quantity:
     """T = K d F (handbook of machine design, Eq. 8-27): the torque that gives this preload. N.m, or lbf.ft for inch threads."""
     _check_factor(k, "K")
     torque = Quantity(k * _metres(thread) * measured(load, "N", "preload", zero=False), "N.m")
-    return torque if thread.system == METRIC else Quantity(torque.to("lbf.ft"), "lbf.ft")
+    return torque if thread.system == METRIC else torque.converted("lbf.ft")
 
 
 def implied_nut_factor(torque: Quantity, load: Quantity, thread: Thread) -> float:
@@ -96,7 +96,7 @@ def preload_stress(load: Quantity, area: Quantity) -> Quantity:
     unit = area.unit if isinstance(area, Quantity) else "mm2"
     section = measured(area, "mm2", "stress area", zero=False)
     stress = Quantity(measured(load, "N", "preload") / section, "MPa")
-    return Quantity(stress.to("psi"), "psi") if unit == "in2" else stress
+    return stress.converted("psi") if unit == "in2" else stress
 
 
 def against_strength(found: Preload, strength: Loads, angle_follows: bool = False) -> Result:
@@ -104,7 +104,7 @@ def against_strength(found: Preload, strength: Loads, angle_follows: bool = Fals
 
     Verdicts, rising: "far below proof load" (even the highest is under a tenth of it), "below
     proof load", "may pass proof load" (only part of the range is above), "past proof load", "past
-    tensile load" (even the lowest is above). angle_follows: the torque only seats the bolt. number:
+    tensile load" (even the lowest is above). angle_follows: the torque is not the end of it. number:
     the load that was compared. The tenth is a rule of this project, no source.
     """
     proof, tensile = measured(strength.proof, "N", "proof load", zero=False), measured(strength.tensile, "N", "tensile load", zero=False)
@@ -114,11 +114,10 @@ def against_strength(found: Preload, strength: Loads, angle_follows: bool = Fals
     verdict = _verdict(low, high, proof, tensile)
     compared = strength.tensile if verdict == BREAKS else strength.proof
     kind = "tensile" if verdict == BREAKS else "proof"
-    clamp = say_range(found.low, found.high)
-    reason = f"A clamp load of {clamp} {_WHERE[verdict]} the {kind} load of {strength.name} ({say_quantity(_like(compared, found.low))})."
-    step = _NEXT[verdict]
-    if angle_follows and verdict == FAR_BELOW:
-        step = "The torque only seats the bolt; the angle does the rest."
+    clamp = f"{number_text(found.low.value, DECIMALS[found.low.unit])} to {say_rounded(found.high.value, found.high.unit)}"
+    reason = f"A clamp load of {clamp} {_WHERE[verdict]} the {kind} load of {strength.name} ({_load(compared, found.low.unit)})."
+    seats = angle_follows and verdict in (FAR_BELOW, BELOW)
+    step = "The torque only seats the bolt: see what the angle adds." if seats else _NEXT[verdict]
     return Result(verdict, reason, step, compared, strength.basis)
 
 
@@ -140,7 +139,7 @@ def angle_stretch(angle: Quantity, thread: Thread, grip: Quantity, modulus: Quan
     strain = longer / held
     stretch = Quantity(longer, "mm")
     if thread.system != METRIC:
-        stretch = Quantity(stretch.to("in"), "in")
+        stretch = stretch.converted("in")
     return Stretch(stretch, strain, _force(stiff * (pi / 4 * across * across) * strain, thread))
 
 
@@ -152,8 +151,8 @@ def angle_against_strength(before: Preload, stretched: Stretch, strength: Loads)
     """
     most = measured(before.high, "N", "preload high", zero=False) + measured(stretched.gain, "N", "gain", zero=False)
     proof = measured(strength.proof, "N", "proof load", zero=False)
-    top = Quantity(Quantity(most, "N").to(before.high.unit), before.high.unit)
-    limit, stretch = say_quantity(_like(strength.proof, before.high)), say_quantity(stretched.stretch)
+    top = Quantity(most, "N").converted(before.high.unit)
+    limit, stretch = _load(strength.proof, before.high.unit), say_quantity(stretched.stretch)
     if most <= proof:
         reason = (
             f"The angle stretches the bolt by {stretch} at most, to no more than {say_quantity(top)}; "
@@ -201,9 +200,8 @@ def _metres(thread: Thread) -> float:
 
 
 def _force(newtons: float, thread: Thread) -> Quantity:
-    unit = "kN" if thread.system == METRIC else "lbf"
-    return Quantity(Quantity(newtons, "N").to(unit), unit)
+    return Quantity(newtons, "N").converted("kN" if thread.system == METRIC else "lbf")
 
 
-def _like(load: Quantity, other: Quantity) -> Quantity:
-    return Quantity(load.to(other.unit), other.unit)
+def _load(load: Quantity, unit: str) -> str:
+    return say_rounded(load.to(unit), unit)

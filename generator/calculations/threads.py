@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import pi
 
 from generator.calculations.result import InputError, Limit, Result, measured
-from generator.calculations.wording import say_quantity
+from generator.calculations.wording import compare, say_quantity
 from generator.quantities import Quantity
 
 METRIC, UNIFIED = "metric", "unified"
@@ -26,7 +26,6 @@ _PITCH_DIAMETER, _MINOR_DIAMETER, _ROOT_DIAMETER = 0.649519, 1.082532, 1.226869 
 _UNIFIED_AREA = 0.9743
 # A whole number of inches is never cut finer; 10-32 is a numbered size, not ten inches.
 _FINEST_OF_WHOLE_INCHES = 20
-_SAME = 1e-9
 
 _M = re.compile(r"M\s*(?P<d>\d+(?:\.\d+)?)(?:\s*[xX×]\s*(?P<p>\d+(?:\.\d+)?))?(?:\s*-\s*\d[A-Za-z](?:/?\d[A-Za-z])?)?")
 _INCH = re.compile(
@@ -207,7 +206,7 @@ def bolt_in_hole(
     if reach <= 0:
         raise InputError("out-of-order", "bolt length", f"more than the grip, {say_quantity(grip)}; this bolt does not reach its hole")
     threaded = depth if thread_depth is None else measured(thread_depth, unit, "thread depth", zero=False)
-    if threaded > depth * (1 + _SAME):
+    if compare(threaded, depth) > 0:
         raise InputError("out-of-order", "hole depth", f"at least the depth of its thread, {say_quantity(Quantity(threaded, unit))}")
     own = reach if bolt_thread is None else measured(bolt_thread, unit, "bolt thread", zero=False)
     return _fit(reach, depth, threaded, own, unit)
@@ -216,14 +215,14 @@ def bolt_in_hole(
 def _fit(reach: float, depth: float, threaded: float, own: float, unit: str) -> Result:
     room = Quantity(depth - reach, unit)
     goes, hole = f"The bolt reaches {say_quantity(Quantity(reach, unit))} into the hole", say_quantity(Quantity(depth, unit))
-    if depth - reach <= _SAME * depth:
+    if compare(depth, reach) <= 0:
         step = "Do not fit it: check length, washer, gasket and what lies in the hole; a bolt on the bottom does not clamp the head."
         return Result(BOTTOMS, f"{goes}, which is {hole} deep: it meets the bottom before it clamps.", step, room)
     step = "Do not fit it: get the bolt that belongs here, or have the thread made deeper."
-    if threaded < reach * (1 - _SAME):
+    if compare(threaded, reach) < 0:
         deep = say_quantity(Quantity(threaded, unit))
         return Result(JAMS, f"{goes}, which is threaded only {deep} deep: it jams where the thread ends.", step, room)
-    if own < reach * (1 - _SAME):
+    if compare(own, reach) < 0:
         thread = say_quantity(Quantity(own, unit))
         return Result(JAMS, f"{goes}, but only {thread} of the bolt is threaded: its shank jams at the face.", step, room)
     return Result(CLEAR, f"{goes}, which is {hole} deep: {say_quantity(room)} to spare.", "Make sure that the hole is dry and clean.", room)
@@ -275,7 +274,7 @@ def _same_thread(one: Thread, other: Thread) -> bool:
 
 
 def _near(one: Quantity, other: Quantity) -> bool:
-    return abs(one.value - other.to(one.unit)) <= _SAME * one.value
+    return compare(one.value, other.to(one.unit)) == 0
 
 
 def _covers(limit: Limit | None, diameter: Quantity) -> bool:

@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from generator.calculations.result import InputError, measured
-from generator.calculations.wording import say_quantity, say_range
+from generator.calculations.result import InputError, Limit, measured
+from generator.calculations.wording import bounds_text, compare, say_quantity, say_range
 from generator.quantities import Quantity
 
 ALL = "all"  # the place of a pull whose order is not known, or that is no pull at a bolt
@@ -33,7 +33,6 @@ ACTIONS: dict[str, tuple[str, ...]] = {
 # Only these can be done at one bolt while the others have not had them.
 ONE_BOLT_AT_A_TIME = ("torque", "angle", "loosen")
 MOST_ROUNDS = 50
-_CLOSE = 1e-9  # relative: two values this near are one value that was converted
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,16 +123,18 @@ def expand(
 ) -> tuple[Pull, ...]:
     """Expand stages into pulls, in the order in which they are done.
 
-    groups: place -> group; without it every order is taken whole. walk: "stage by stage", or
+    groups: place -> group; without it every order is taken whole, and a stage that covers some groups
+    must be without an order. walk: "stage by stage", or
     "bolt by bolt", where successive torque, angle and loosen stages are done at one bolt
     before the next; steps, re-checks and waits always go round all bolts. chosen: stage
     index -> the one target the reader chose for that row; a re-check takes the target chosen
-    for the latest stage before it with the same bounds.
+    for the latest stage before it with the same bounds. No other stage takes over a target, a
+    re-torque least of all: the joint has settled since.
 
     In each stage each place of the groups covered stands exactly once (once a round for
     steps). Source: design of the record; no formula. Raises InputError: unknown action,
     walk, group, place or stage; a place twice or missing in an order; a figure of the wrong
-    unit, below zero, or with its bounds exchanged; a target outside the range.
+    unit, below zero, or with its bounds exchanged; a target outside the bounds.
     """
     if walk not in WALKS:
         raise InputError("unknown", "walk", "stage by stage, or bolt by bolt")
@@ -159,7 +160,7 @@ def choose_target(low: Quantity, high: Quantity, wanted: Quantity | None = None)
     unit = low.unit if isinstance(low, Quantity) else "N.m"
     bottom, top = _bounds(low, high, unit, "range")
     middle = Quantity((bottom + top) / 2, unit)
-    target = low if _close(bottom, top) else None
+    target = low if compare(bottom, top) == 0 else None
     if wanted is not None:
         target = _inside(wanted, low, high, unit)
     if target is not None:
@@ -219,7 +220,7 @@ def _order(stage: Stage, groups: Mapping[str, str], where: str) -> tuple[str, ..
     """The stage's order with only the places it covers, each exactly once; empty if not known or for a wait."""
     known = set(groups.values())
     for group in stage.covers:
-        if group not in known:
+        if group not in known and (groups or stage.order):  # with neither places nor order the names are all there is
             raise InputError("unknown", where, f"there is no group {group}; there are: {', '.join(sorted(known)) or 'none'}")
     if stage.do == "wait" or not stage.order:
         return ()
@@ -270,8 +271,8 @@ def _state(stage: Stage, wanted: Quantity | None) -> tuple[str, Quantity | None]
     if stage.low is not None and stage.high is not None and not stage.doubtful:
         choice = choose_target(stage.low, stage.high, wanted)
         return (SET, stage.nominal) if stage.nominal and wanted is None else (choice.state, choice.target)
-    if wanted is not None:  # the reader has looked it up
-        return SET, wanted
+    if wanted is not None:  # the reader has looked it up; one printed bound still holds
+        return SET, wanted if stage.doubtful else _inside(wanted, stage.low, stage.high, wanted.unit)
     if stage.doubtful:
         return DOUBTFUL, None
     nothing = stage.do == "loosen" and stage.low is None and stage.high is None
@@ -286,12 +287,12 @@ def _rises(stage: Stage, top: Quantity | None, name: str) -> list[Quantity]:
     start = measured(stage.first, unit, f"{name} from", zero=False)
     step = measured(stage.by, unit, f"{name} by", zero=False)
     end = top.value
-    if start > end * (1 + _CLOSE):
+    if compare(start, end) > 0:
         raise InputError("out-of-order", f"{name} from", f"a value not above the last one, {say_quantity(top)}")
     if (end - start) / step > MOST_ROUNDS:
         raise InputError("out-of-range", f"{name} by", f"a step that needs at most {MOST_ROUNDS} rounds")
     rises = [start + step * count for count in range(MOST_ROUNDS + 1)]
-    return [Quantity(value, unit) for value in rises if value < end * (1 - _CLOSE)]
+    return [Quantity(value, unit) for value in rises if compare(value, end) < 0]
 
 
 def _check_figure(stage: Stage, wanted: Quantity | None, name: str) -> None:
@@ -316,21 +317,16 @@ def _unit(value: Quantity, units: tuple[str, ...], where: str) -> str:
 def _bounds(low: Quantity, high: Quantity, unit: str, where: str) -> tuple[float, float]:
     bottom = measured(low, unit, f"{where} low", zero=False)
     top = measured(high, unit, f"{where} high", zero=False)
-    if bottom > top and not _close(bottom, top):
+    if compare(bottom, top) > 0:
         raise InputError("out-of-order", where, "the lower bound first")
     return bottom, top
 
 
-def _inside(wanted: Quantity, low: Quantity, high: Quantity, unit: str, where: str = "target") -> Quantity:
+def _inside(wanted: Quantity, low: Quantity | None, high: Quantity | None, unit: str, where: str = "target") -> Quantity:
     value = measured(wanted, unit, where, zero=False)
-    bottom, top = low.to(unit), high.to(unit)
-    if (value < bottom and not _close(value, bottom)) or (value > top and not _close(value, top)):
-        raise InputError("out-of-range", where, f"a value from {say_range(low, high)}")
+    if (low and compare(value, low.to(unit)) < 0) or (high and compare(value, high.to(unit)) > 0):
+        raise InputError("out-of-range", where, f"a value that keeps to {bounds_text(Limit('', low, high))}")
     return wanted
-
-
-def _close(a: float, b: float) -> bool:
-    return abs(a - b) <= _CLOSE * abs(b)
 
 
 # Walking bolt by bolt

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.calculations.result import Limit
 from generator.quantities import Quantity, shown
 
@@ -11,7 +13,7 @@ RELATIVE = 1e-9
 # Beside zero nothing is relative; 1e-12 of any unit used here is far below every tool.
 ABSOLUTE = 1e-12
 
-# The most decimals shown in a unit; zeros at the end are dropped.
+# The decimals that a computed value is rounded to; zeros at the end are dropped.
 DECIMALS = {
     "mm": 4, "um": 2, "m": 3, "in": 5, "uin": 1, "ft": 2, "deg": 2,
     "N.m": 1, "lbf.ft": 1, "lbf.in": 1, "kgf.m": 2, "kgf.cm": 1,
@@ -20,6 +22,9 @@ DECIMALS = {
 }
 _OTHERS = 3
 _MOST = 15
+# A value of no more digits than these was printed or typed, and is said whole: a target of 2.9 N.m
+# must not be refused for lying below `2.9 N.m` where the manual prints 2.94 N.m.
+_PRINTED = 4
 
 
 def compare(one: float, other: float) -> int:
@@ -31,6 +36,14 @@ def compare(one: float, other: float) -> int:
     if abs(one - other) <= max(nearness, ABSOLUTE):
         return 0
     return -1 if one < other else 1
+
+
+def total(values: Iterable[float]) -> float:
+    """The sum, added one by one: the library's own differs between versions, and the browser's twin must say the same."""
+    found = 0.0
+    for each in values:
+        found += each
+    return found
 
 
 def number_text(value: float, decimals: int) -> str:
@@ -45,12 +58,17 @@ def number_text(value: float, decimals: int) -> str:
 
 def say(value: float, unit: str) -> str:
     """Value and unit, for example `0.05 mm`."""
+    return f"{number_text(value, _decimals(value, unit))} {unit}"
+
+
+def say_rounded(value: float, unit: str) -> str:
+    """The same for a value that is computed, whatever its digits."""
     return f"{number_text(value, DECIMALS.get(unit, _OTHERS))} {unit}"
 
 
 def say_number(quantity: Quantity) -> str:
     """The digits of a quantity without its unit."""
-    return number_text(quantity.value, DECIMALS.get(quantity.unit, _OTHERS))
+    return number_text(quantity.value, _decimals(quantity.value, quantity.unit))
 
 
 def say_quantity(quantity: Quantity) -> str:
@@ -65,7 +83,7 @@ def say_range(low: Quantity, high: Quantity) -> str:
 
 def say_apart(value: float, other: float, unit: str) -> str:
     """`value` with as many decimals as it takes to look different from `other`, where it is different."""
-    places = DECIMALS.get(unit, _OTHERS)
+    places = _decimals(value, unit)
     while compare(value, other) != 0 and shown(value, places) == shown(other, places) and places < _MOST:
         places += 1
     return f"{number_text(value, places)} {unit}"
@@ -95,6 +113,17 @@ def listing(names: list[str] | tuple[str, ...]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _decimals(value: float, unit: str) -> int:
+    usual = DECIMALS.get(unit, _OTHERS)
+    for places in range(usual, _MOST):
+        text = shown(value, places)
+        if len(text.replace(".", "").strip("-0")) > _PRINTED:
+            break
+        if compare(float(text), value) == 0:
+            return places
+    return usual
 
 
 def _band(low: Quantity, high: Quantity) -> str:

@@ -103,13 +103,15 @@ def with_run_down(torque: Quantity, drag: Quantity, prevailing: Limit | None) ->
 
     Formula: torque + drag (FAA AC 43.13-1B para 7-40d), only where the record states a prevailing torque for
     this fastener. prevailing: that statement, None if the record has none; a Limit without bounds if it has
-    no number. A drag outside its bounds is not added either. number: what to set, in the unit of the torque.
+    no number. No drag, or a drag outside its bounds, is not added either. number: what to set, in the unit of the torque.
     Verdicts: drag added, drag not added. Raise InputError: missing, wrong-unit, negative; zero for the torque.
     """
     unit = _unit_of(torque)
     wanted = measured(torque, unit, "torque", zero=False)
     extra = measured(drag, unit, "run-down torque")
     alone = Quantity(wanted, unit)
+    if prevailing is None and extra == 0:
+        return Result(NOT_ADDED, f"No drag: the torque stays {say(wanted, unit)}.", NEXT[SET_AS_IS], alone)
     if prevailing is None:
         fault = f"{say_quantity(drag)} of drag is a fault: the torque stays {say(wanted, unit)}"
         reason = f"The record states no prevailing torque here, so {fault}."
@@ -143,7 +145,7 @@ def _arms(length: Quantity, sideways: Quantity | None, angle: Quantity | None) -
 
 
 def _length(value: float, length: Quantity) -> str:
-    return say(Quantity(value, "mm").to(length.unit), length.unit)
+    return say_quantity(Quantity(value, "mm").converted(length.unit))
 
 
 def _share_verdict(share: float, wrench: WrenchRange) -> str:

@@ -5,30 +5,54 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from generator.pages.engine import engine_page
+from generator.audit import Findings
+from generator.pages.bench import model_script, model_script_path
+from generator.pages.engine import POCKETS, engine_page
+from generator.pages.errata import errata_page
 from generator.pages.home import home_page
+from generator.pages.keys import keys_page
 from generator.pages.model import as_json, engine_model, index_model, model_path
 from generator.pages.page import Page, closing_notice
-from generator.pages.procedure import procedure_page
+from generator.pages.pocket import pocket, pocket_path
+from generator.pages.policy import policy
+from generator.pages.procedure import Procedure
+from generator.pages.procedure_model import PROCEDURE_MODEL, procedure_model
+from generator.pages.reference import reference_pages
+from generator.pages.request import request, request_path
+from generator.pages.scripts import bundle, bundle_path
+from generator.pages.sheet import sheet, sheet_path
 from generator.pages.sources import source_pages
+from generator.pages.terminal import engine_text
 from generator.record.library import Library
 
 
-def all_pages(library: Library, changed: Mapping[str, date]) -> Iterator[Page]:
-    """Every page made from records. changed: date of the last commit by file name, where known."""
+def all_pages(library: Library, changed: Mapping[str, date], found: Findings | None = None) -> Iterator[Page]:
+    """Every page made from records. changed: date of the last commit by file name, where known. found: what the check found."""
     yield home_page(library)
-    yield procedure_page(None, library)
+    procedure = Procedure(library)
+    yield procedure.page(None)
     for engine in library.engines.values():
-        yield engine_page(engine, library, changed.get(engine.file.name))
-        yield procedure_page(engine, library)
+        yield engine_page(engine, library, changed.get(engine.file.name), found)
+        yield procedure.page(engine)
     yield from source_pages(library)
+    yield keys_page(library)
+    yield from reference_pages(library)
+    yield errata_page(library)
 
 
-def all_data(library: Library, changed: Mapping[str, date]) -> Iterator[tuple[str, str]]:
-    """Every JSON file: its path from the site's folder and its text."""
+def all_files(library: Library, changed: Mapping[str, date], found: Findings | None = None) -> Iterator[tuple[str, str]]:
+    """Every file that needs no frame, data and sheets: its path from the site's folder and its text."""
+    yield bundle_path("bench"), bundle("bench")
+    yield "api/job.schema.json", as_json(library.schemas.documents["job.schema.json"])
     yield "api/engines.json", as_json(index_model(library))
+    yield PROCEDURE_MODEL, as_json(procedure_model(library))
     for engine in library.engines.values():
-        yield model_path(engine), as_json(engine_model(engine, library, changed.get(engine.file.name)))
+        yield model_path(engine), as_json(engine_model(engine, library, changed.get(engine.file.name), found))
+        yield model_script_path(engine), model_script(engine, library, changed.get(engine.file.name))
+        yield sheet_path(engine), sheet(engine, library)
+        yield request_path(engine), request(engine, library)
+        if len(library.engines) <= POCKETS:
+            yield pocket_path(engine), pocket(engine, library, changed.get(engine.file.name), found)
 
 
-__all__ = ["Page", "all_data", "all_pages", "closing_notice"]
+__all__ = ["Page", "all_files", "all_pages", "closing_notice", "engine_text", "policy"]

@@ -1,85 +1,135 @@
-"""The bolt-order diagram: SVG drawn from places and orders, black and white, groups told apart by shape."""
+"""The bolt-order diagram: SVG drawn from places and orders, black and white, groups told apart by shape.
+
+Everything that a drawing needs to be seen right stands in it: no style sheet, no script. Beside each
+stands the same in words.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
-from math import hypot
+from math import floor
 
+from markupsafe import Markup
+
+from generator.pages.drawing import DOWEL, NUMBER, RADIUS, SMALL, Drawing, lay_out
 from generator.pages.page import environment
-from generator.record.engine import Engine, Head
-from generator.record.fasteners import FastenerSet, Spot
-
-PHONE = 320.0  # px that a phone of 360 px leaves for a drawing
-NUMBER = 24.0  # px, the least height of a number on a phone
-RADIUS = 19.0  # px, holds two digits of that height
-GAP = 3.0  # px between neighbours
-MARGIN = 34.0  # px round the drawing, for the words front and exhaust side
-SHAPES = ("circle", "square", "diamond", "hexagon")
+from generator.pages.views import LOOSENING, Course, View, courses, head_words, views, where_words
+from generator.record.engine import Engine
+from generator.record.fasteners import FastenerSet
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
-    """One fastener on the drawing. number: its turn in the order, or empty. x, y: in px of the drawing."""
+class Medium:
+    """Where a drawing is looked at.
 
-    number: str
+    unit: px or mm. room: width there is for it. numbers: heights of the numbers, the one
+    wished for first; a smaller one is taken only where the drawing would not fit.
+    """
+
+    unit: str
+    room: float
+    numbers: tuple[float, ...]
+
+
+PHONE = Medium("px", 320.0, (24.0,))  # what a phone of 360 px leaves; a wider drawing is moved sideways
+
+
+def paper(room: float = 186.0) -> Medium:
+    """Paper with this width for a drawing, in mm. At 7 mm the digits themselves are 5 mm high; 5 mm is the least."""
+    return Medium("mm", room, (7.0, 6.0, 5.0))
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One line of the words beside a drawing. where: among the other places. group: its label, empty where there is one group."""
+
+    number: int
     name: str
-    x: float
-    y: float
-    shape: str
+    where: str
     group: str
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
-    """From millimetres, y upwards, to the px of the drawing, y downwards."""
+class Diagram:
+    """One drawing, ready to stand in a page.
 
-    factor: float
-    left: float
-    top: float
+    heads: names of the heads drawn, empty for none. course: name of the order, or
+    LOOSENING. width, height: in the medium's unit. seen: from where. text: all of it in words.
+    """
 
-    def x(self, x: float) -> float:
-        return round((x - self.left) * self.factor + MARGIN, 1)
+    key: str
+    title: str
+    heads: tuple[str, ...]
+    course: str
+    svg: Markup
+    width: float
+    height: float
+    seen: str
+    turns: tuple[Turn, ...]
 
-    def y(self, y: float) -> float:
-        return round((self.top - y) * self.factor + MARGIN, 1)
+    @property
+    def sideways(self) -> bool:
+        """Whether a phone has to move it sideways."""
+        return self.width > PHONE.room
+
+    @property
+    def text(self) -> str:
+        """The whole drawing in words, in one paragraph."""
+        lines = (", ".join(each for each in (f"{turn.number}: {turn.name}", turn.where, turn.group) if each) for turn in self.turns)
+        return f"{self.title}. {self.seen}. {'; '.join(lines)}."
 
 
-def order_diagrams(engine: Engine, fasteners: FastenerSet) -> list[str]:
-    """One drawing for each order of the set; none where the record has no places or no order."""
-    if not fasteners.spots or not fasteners.orders:
-        return []
-    head = engine.heads[0] if engine.heads else None
-    return [_draw(fasteners, head, name, order) for name, order in fasteners.orders.items()]
+def diagrams(engine: Engine, fasteners: FastenerSet, medium: Medium = PHONE) -> list[Diagram]:
+    """Every drawing of a set: each order and the loosening order, head by head where the places hold for each head.
 
-
-def _draw(fasteners: FastenerSet, head: Head | None, name: str, order: tuple[str, ...]) -> str:
-    points = _points(fasteners, head)
-    left, right = min(x for x, _ in points), max(x for x, _ in points)
-    bottom, top = min(y for _, y in points), max(y for _, y in points)
-    scale = Scale(_factor(right - left, list(fasteners.spots.values())), left, top)
-    turns = {place: str(turn) for turn, place in enumerate(order, start=1)}
-    shapes = dict(zip(fasteners.groups, SHAPES * len(fasteners.groups), strict=False))
-    marks = [
-        Mark(turns.get(spot.name, ""), spot.name, scale.x(spot.x), scale.y(spot.y), shapes.get(spot.group, SHAPES[0]), spot.group)
-        for spot in fasteners.spots.values()
+    None where the record has no places or no order: nothing is guessed.
+    """
+    return [
+        _diagram(engine, fasteners, view, course, medium)
+        for course in courses(fasteners)
+        for view in views(engine, fasteners)
+        if any(spot.name in course.turns for spot in view.spots)
     ]
-    return environment().get_template("diagram.svg").render(
-        key=f"{fasteners.key}-{name}", name=name, marks=marks, order=order, head=head, scale=scale, radius=RADIUS, number=NUMBER,
-        width=round((right - left) * scale.factor + 2 * MARGIN), height=round((top - bottom) * scale.factor + 2 * MARGIN), groups=shapes,
+
+
+def _diagram(engine: Engine, fasteners: FastenerSet, view: View, course: Course, medium: Medium) -> Diagram:
+    several = len(engine.heads) > len(view.heads) > 0
+    title = course.title + (f", {' and '.join(head_words(head) for head in view.heads)}" if several else "")
+    key = "-".join([fasteners.key, course.key, *(head.name for head in view.heads if several)]).replace("_", "-")
+    drawing, unit = _fitted(fasteners, view, course, medium)
+    width, height = round(drawing.width * unit, 2), round(drawing.height * unit, 2)
+    svg = environment().get_template("diagram.svg").render(
+        key=key, title=title, drawing=drawing, width=width, height=height, unit=medium.unit, number=NUMBER, radius=RADIUS, small=SMALL, dowel=DOWEL,
     )
+    heads = tuple(head.name for head in view.heads)
+    return Diagram(key, title, heads, course.key, Markup(svg), width, height, _seen(view), tuple(_turns(fasteners, view, course)))
 
 
-def _points(fasteners: FastenerSet, head: Head | None) -> list[tuple[float, float]]:
-    points = [(spot.x, spot.y) for spot in fasteners.spots.values()]
-    if head:
-        points += head.outline
-        points += [(bore.x + side * bore.diameter / 2, bore.y + side * bore.diameter / 2) for bore in head.bores for side in (-1, 1)]
-    return points
+def _fitted(fasteners: FastenerSet, view: View, course: Course, medium: Medium) -> tuple[Drawing, float]:
+    """The drawing with the largest numbers that fit the room, else with the smallest; and the size of its unit."""
+    for number in medium.numbers:
+        unit = number / NUMBER
+        drawing = lay_out(fasteners, view, course, floor(medium.room / unit))
+        if drawing.width * unit <= medium.room:
+            break
+    return drawing, unit
 
 
-def _factor(width: float, spots: list[Spot]) -> float:
-    """px for a millimetre: the drawing fills a phone, but never so that two numbers touch."""
-    nearest = min((hypot(a.x - b.x, a.y - b.y) for a, b in combinations(spots, 2)), default=0.0)
-    fill = (PHONE - 2 * MARGIN) / width if width else 1.0
-    return max(fill, (2 * RADIUS + GAP) / nearest) if nearest else fill
+def _seen(view: View) -> str:
+    words = ["Seen square on from the wrench's side"]
+    for head in view.heads[:1]:
+        words += [f"front at the {head.front}"] if head.front else []
+        words += [f"exhaust side at the {head.exhaust}"] if head.exhaust else []
+    return ", ".join(words)
+
+
+def _turns(fasteners: FastenerSet, view: View, course: Course) -> Sequence[Turn]:
+    where = where_words(view.spots)
+    taken = sorted((spot for spot in view.spots if spot.name in course.turns), key=lambda spot: course.turns[spot.name])
+    labels = {name: str(group.get("label", name.replace("_", " "))) for name, group in fasteners.groups.items()}
+    several = len({spot.group for spot in view.spots}) > 1
+    return [Turn(course.turns[spot.name], spot.name, where[spot.name], labels.get(spot.group, "") if several else "") for spot in taken]
+
+
+__all__ = ["LOOSENING", "PHONE", "Diagram", "Medium", "Turn", "diagrams", "paper"]

@@ -5,10 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from generator.pages.diagram import order_diagrams
+from generator.audit import Findings
+from generator.pages.diagram import Diagram, diagrams
 from generator.pages.figures import CiteView, FactView, cite_view, doubt_words, fact_view, sections, warning
 from generator.pages.page import Page, render
-from generator.quantities import Statement, parse
+from generator.pages.practice import BesideView, beside_views
+from generator.pages.standing import standing
+from generator.pages.warnings import warnings_of
+from generator.pages.wording import sentence, statement_words
+from generator.quantities import Statement, StatementError, parse
 from generator.record.engine import Engine
 from generator.record.fasteners import FastenerSet, Stage
 from generator.record.library import Library
@@ -16,10 +21,21 @@ from generator.record.library import Library
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """Something the job cannot do without. places: any of them answers it. what: what the manual in hand should give."""
+    """Something the job cannot do without.
+
+    places: any of them answers it. what: what the manual in hand should give.
+    unless: (place, word) of a fact that leaves nothing to ask.
+    """
 
     what: str
     places: tuple[str, ...]
+    unless: tuple[str, str] = ("", "")
+
+    def missing(self, engine: Engine) -> bool:
+        """Whether the record leaves it open."""
+        place, word = self.unless
+        answered = any(engine.below(each) for each in self.places)
+        return not answered and not (place and engine.says(place) == word)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +48,14 @@ class Topic:
     needs: tuple[Need, ...]
 
 
+NO_GASKET, ONE_CYLINDER = ("gasket.form", "none"), ("identity.cylinders", "1")
 TIGHTENING = Topic("tightening", "Tightening the head", (), (
     Need("the torque of the head bolts, or the stages", ("fasteners.head.torque", "fasteners.head.tightening.stages")),
 ))
 TOPICS = (
-    Topic("flatness", "Flatness", ("faces.head", "faces.deck"), (
+    Topic("flatness", "Flatness", ("faces.head", "faces.deck", "faces.barrel", "faces.liners", "faces.joint"), (
         Need("the flatness limit of the head face", ("faces.head.flatness",)),
-        Need("the flatness limit of the deck", ("faces.deck.flatness",)),
+        Need("the flatness limit of the deck", ("faces.deck.flatness", "faces.barrel.flatness")),
         Need("the least height of the head", ("faces.head.height.minimum",)),
         Need("how much may be machined off the head", ("faces.head.stock_removal",)),
     )),
@@ -49,20 +66,23 @@ TOPICS = (
         Need("whether the head bolts go in dry, oiled or sealed", ("fasteners.head.groups.*.treatment",)),
     )),
     Topic("gasket", "Gasket", ("gasket",), (
-        Need("which side of the gasket faces up", ("gasket.side",)),
-        Need("whether the gasket goes in dry or treated", ("gasket.treatment",)),
-        Need("the thickness of the gasket", ("gasket.thickness",)),
+        Need("which side of the gasket faces up", ("gasket.side", "gasket.by_head.*.side"), NO_GASKET),
+        Need("whether the gasket goes in dry or treated", ("gasket.treatment",), NO_GASKET),
+        Need("the thickness of the gasket", ("gasket.thickness", "gasket.choice.sizes"), NO_GASKET),
     )),
     Topic("compression", "Compression", ("tests.compression",), (
-        Need("the lowest compression that passes", ("tests.compression.minimum",)),
-        Need("how far the cylinders may differ", ("tests.compression.spread", "tests.compression.fraction_of_highest")),
+        Need("the lowest compression that passes", ("tests.compression.minimum", "tests.compression.by_altitude")),
+        Need(
+            "how far the cylinders may differ",
+            ("tests.compression.spread", "tests.compression.fraction_of_highest", "tests.compression.below_mean"), ONE_CYLINDER,
+        ),
     )),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class StageView:
-    """One stage in words. do: what is done. to: the fasteners it is for."""
+    """One stage in words. do: what is done. to: the fasteners it is for, empty for a wait."""
 
     do: str
     to: str
@@ -74,14 +94,21 @@ class StageView:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherView:
+    """Another set that is tightened in stages: what it is called, its stages and its order."""
+
+    anchor: str
+    label: str
+    stages: list[StageView]
+    order: OrderView
+
+
+@dataclass(frozen=True, slots=True)
 class OrderView:
     """The tightening order: drawings and names, or where it is to be found, or neither."""
 
-    diagrams: list[str]
-    orders: dict[str, tuple[str, ...]]
-    groups: dict[str, str]
+    diagrams: list[Diagram]
     in_figure: str
-    loosening: tuple[str, ...]
     loosening_in_figure: str
     cite: CiteView | None
 
@@ -91,36 +118,51 @@ def engine_path(engine: Engine) -> str:
     return f"engines/{engine.id}.html"
 
 
-def engine_page(engine: Engine, library: Library, changed: date | None) -> Page:
-    """The whole page. changed: when the record was last committed, if that is known."""
+def engine_page(engine: Engine, library: Library, changed: date | None, found: Findings | None = None) -> Page:
+    """The whole page. changed: when the record was last committed, if that is known. found: what the check found, for its warnings."""
     head = engine.sets.get("head")
-    topics = [
-        (topic, [fact_view(fact, library) for place in topic.shows for fact in engine.below(place)], _gaps(engine, topic)) for topic in TOPICS
-    ]
+    shown = {topic: [fact_view(fact, library) for place in topic.shows for fact in engine.below(place)] for topic in TOPICS}
+    topics = [(topic, views, topic_gaps(engine, topic), _beside(engine, topic, library)) for topic, views in shown.items()]
     return render(
         "engine.html", engine_path(engine), engine.name,
-        engine=engine, changed=changed, topics=topics, tightening=TIGHTENING,
+        engine=engine, changed=changed, standing=standing(engine), pocket=len(library.engines) <= POCKETS, topics=topics, tightening=TIGHTENING,
         torques=[fact_view(fact, library) for fact in engine.below("fasteners.head.torque")],
-        stages=[_stage(stage, head, library) for stage in head.stages] if head else [],
+        stages=stage_views(head, library) if head else [],
         total=[fact_view(fact, library) for fact in engine.at("fasteners.head.tightening.total_angle")],
-        order=_order(engine, head, library),
-        doubts=[(fact_view(fact, library, 0), warning(fact)) for fact in engine.facts if warning(fact)],
-        gaps=[gap for topic in TOPICS for gap in _gaps(engine, topic)] + ([] if head and _has_order(head) else [ORDER_GAP]),
+        order=_order(engine, head or FastenerSet("head", ("fasteners", "head")), library),
+        others=_others(engine, library),
+        warnings=warnings_of(engine, found),
+        doubts=[fact_view(fact, library, 0) for fact in engine.facts if warning(fact) or fact.status == "contested"],
+        gaps=gaps(engine),
         sections=sections(engine, library),
         sources=[library.sources[each] for each in engine.sources if each in library.sources],
-        decisions=[fact_view(fact, library) for fact in (*engine.below("cautions"), *engine.below("decisions"))],
+        decisions=[fact_view(fact, library) for fact in (*engine.below("cautions"), *engine.below("cracks"), *engine.below("decisions"))],
     )
 
 
+POCKETS = 100  # engines for which a pocket copy is made without being asked for
 ORDER_GAP = "the tightening order of the head bolts"
 
 
-def _has_order(head: FastenerSet) -> bool:
-    return bool(head.orders and head.spots)
+def gaps(engine: Engine) -> list[str]:
+    """What the job cannot do without and this record does not hold."""
+    head = engine.sets.get("head")
+    order = [] if head and head.orders and head.spots else [ORDER_GAP]
+    return [gap for topic in TOPICS for gap in topic_gaps(engine, topic)] + order
 
 
-def _gaps(engine: Engine, topic: Topic) -> list[str]:
-    return [need.what for need in topic.needs if not any(engine.below(place) for place in need.places)]
+def _unanswered(engine: Engine, topic: Topic) -> list[Need]:
+    return [need for need in topic.needs if need.missing(engine)]
+
+
+def topic_gaps(engine: Engine, topic: Topic) -> list[str]:
+    """What the job needs of a topic and this record does not hold."""
+    return [need.what for need in _unanswered(engine, topic)]
+
+
+def _beside(engine: Engine, topic: Topic, library: Library) -> list[BesideView]:
+    """What the trade holds of a topic's gaps."""
+    return beside_views([place for need in _unanswered(engine, topic) for place in need.places], engine, library)
 
 
 _DO = {
@@ -129,14 +171,19 @@ _DO = {
 }
 
 
-def _stage(stage: Stage, head: FastenerSet | None, library: Library) -> StageView:
-    groups = head.groups if head else {}
+def stage_views(fasteners: FastenerSet, library: Library) -> list[StageView]:
+    """The stages of a set in words."""
+    return [_stage(stage, fasteners, library) for stage in fasteners.stages]
+
+
+def _stage(stage: Stage, fasteners: FastenerSet, library: Library) -> StageView:
+    groups = fasteners.groups
     names = [str(groups[name].get("label", f"the {name} ones")) for name in stage.groups if name in groups]
-    more = ", ".join(text for text in (stage.until, "" if stage.rounds else stage.by, stage.when, stage.method) if text)
+    more = ", ".join(text for text in (_how_far(stage), stage.when, stage.method) if text)
     said = [doubt_words(stage.doubt), *(warning(fact) for fact in stage.figures)]
     return StageView(
-        do=_DO[stage.do],
-        to=f"only {' and '.join(names)}" if names else "every one",
+        do=f"{_DO[stage.do]} {stage.until}".strip(),
+        to="" if stage.do == "wait" else f"only {' and '.join(names)}" if names else "every one",
         figures=[fact_view(fact, library) for fact in stage.figures],
         rounds=tuple(parse(text) for text in stage.rounds),
         more=more,
@@ -145,14 +192,33 @@ def _stage(stage: Stage, head: FastenerSet | None, library: Library) -> StageVie
     )
 
 
-def _order(engine: Engine, head: FastenerSet | None, library: Library) -> OrderView:
-    head = head or FastenerSet("head", ("fasteners", "head"))
+def _how_far(stage: Stage) -> str:
+    """How far a loosening goes: by 180°, or in the record's own words."""
+    if stage.rounds or not stage.by:
+        return ""
+    try:
+        return f"by {statement_words(parse(stage.by))}"
+    except StatementError:
+        return stage.by
+
+
+def _others(engine: Engine, library: Library) -> list[OtherView]:
+    return [
+        OtherView(f"order-{key.replace('_', '-')}", set_name(key, engine, library), stage_views(each, library), _order(engine, each, library))
+        for key, each in engine.sets.items() if key != "head" and each.stages
+    ]
+
+
+def set_name(key: str, engine: Engine, library: Library) -> str:
+    """What a set of fasteners is called: the schema's title, or the source's own word for a set that has none."""
+    titles = library.schemas.shape("engine").children["fasteners"].children
+    return titles[key].title if key in titles else sentence(str(engine.file.data["fasteners"][key].get("label", key)))
+
+
+def _order(engine: Engine, head: FastenerSet, library: Library) -> OrderView:
     return OrderView(
-        diagrams=order_diagrams(engine, head),
-        orders=head.orders,
-        groups={name: str(block.get("label", name)) for name, block in head.groups.items()},
+        diagrams=diagrams(engine, head),
         in_figure=head.order_in_figure,
-        loosening=head.loosening,
         loosening_in_figure=head.loosening_in_figure,
         cite=cite_view(head.order_cite, library),
     )

@@ -25,7 +25,7 @@ class CiteView:
 
 @dataclass(frozen=True, slots=True)
 class FactView:
-    """One row of a page. anchor: unique on the engine's page."""
+    """One row of a page. anchor: unique on the engine's page. state: how far it was checked, in words; empty for transcribed."""
 
     anchor: str
     label: str
@@ -36,6 +36,8 @@ class FactView:
     when: str
     warning: str
     status: str
+    state: str
+    compared_on: str
     superseded_by: str
     cite: CiteView | None
 
@@ -75,7 +77,17 @@ def warning(fact: Fact) -> str:
     said = doubt_words(fact.doubt)
     if fact.agreement.verdict == DISAGREE:
         said += " The printed units disagree, so nothing is converted: trust neither until you have checked it in the manual."
+    elif any(statement.form == "unreadable" for statement in fact.printed):
+        said += " Part of it cannot be read, so nothing is converted: trust none of it until you have checked it in the manual."
+    if fact.status == "contested":
+        said += " Two readers differ: trust neither until you have checked it in the manual."
     return said.strip()
+
+
+def _state(fact: Fact) -> str:
+    if fact.compared:
+        return f"compared {fact.compared.day}, edition {fact.compared.edition}"
+    return "" if fact.status == "transcribed" else fact.status
 
 
 def fact_view(fact: Fact, library: Library, skip: int = 1) -> FactView:
@@ -90,9 +102,17 @@ def fact_view(fact: Fact, library: Library, skip: int = 1) -> FactView:
         when=fact.when,
         warning=warning(fact),
         status=fact.status,
-        superseded_by=fact.superseded_by,
+        state=_state(fact),
+        compared_on=fact.compared.day if fact.compared else "",
+        superseded_by=_replacement(fact, library),
         cite=cite_view(fact.cite, library),
     )
+
+
+def _replacement(fact: Fact, library: Library) -> str:
+    """What replaces a figure, for people: the source's short name and the place."""
+    view = cite_view(Cite.read(fact.superseded_by), library) if fact.superseded_by else None
+    return f"{view.number}, {view.place}" if view else fact.superseded_by
 
 
 def sections(engine: Engine, library: Library) -> list[tuple[str, str, list[FactView]]]:

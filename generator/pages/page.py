@@ -10,7 +10,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.pages.wording import joined, sentence, statement_words
+from generator.pages.wording import formula, joined, said, sentence, statement_words, unit_words
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -35,7 +35,9 @@ def environment() -> Environment:
     found = Environment(
         loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, auto_reload=True
     )
-    found.filters |= {"statement": statement_words, "sentence": sentence, "joined": joined}
+    found.filters |= {
+        "statement": statement_words, "sentence": sentence, "joined": joined, "said": said, "formula": formula, "unit": unit_words,
+    }
     return found
 
 

@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from generator.pages.engine import engine_path
 from generator.pages.figures import FactView, fact_view, source_path
 from generator.pages.page import Page, render
+from generator.pages.practice import practice_path
+from generator.pages.reference.methods import method_path
+from generator.pages.reference.tables import table_rows
 from generator.record.engine import Engine
 from generator.record.library import Library
 from generator.record.procedure import Phase, Step
@@ -16,17 +19,21 @@ from generator.record.procedure import Phase, Step
 
 @dataclass
 class Citing:
-    """What cites one source."""
+    """What cites one source. tables: place on the site and value. methods, practice: name by place on the site."""
 
     facts: dict[str, list[FactView]]
     engines: dict[str, Engine]
     steps: list[tuple[Phase, Step]]
     cautions: list[str]
+    tables: list[tuple[str, FactView]]
+    methods: dict[str, str]
+    practice: dict[str, str]
 
     @property
     def count(self) -> int:
-        """Figures and steps together."""
-        return sum(map(len, self.facts.values())) + len(self.steps) + len(self.cautions)
+        """Figures, steps, values of tables, methods and rules of practice together."""
+        others = len(self.steps) + len(self.cautions) + len(self.tables) + len(self.methods) + len(self.practice)
+        return sum(map(len, self.facts.values())) + others
 
 
 def source_pages(library: Library) -> Iterator[Page]:
@@ -41,7 +48,7 @@ def source_pages(library: Library) -> Iterator[Page]:
 
 
 def _citing(library: Library) -> dict[str, Citing]:
-    found: dict[str, Citing] = defaultdict(lambda: Citing({}, {}, [], []))
+    found: dict[str, Citing] = defaultdict(lambda: Citing({}, {}, [], [], [], {}, {}))
     for engine in library.engines.values():
         for fact in engine.facts:
             if fact.cite:
@@ -55,4 +62,15 @@ def _citing(library: Library) -> dict[str, Citing]:
     for caution in library.cautions.values():
         for source in dict.fromkeys(cite.source for cite in caution.cites):
             found[source].cautions.append(caution.text)
+    for href, fact in table_rows(library):
+        if fact.cite:
+            found[fact.cite.source].tables.append((href, fact_view(fact, library, 0)))
+    for calculation in library.calculations:
+        for method in calculation.methods:
+            given = [fact.cite for each in method.given for fact in each.facts if fact.cite]
+            for cite in (*method.cites, *given):
+                found[cite.source].methods[method_path(method)] = method.label
+    for rule in (rule for each in library.practice for rule in each.rules):
+        for cite in (*rule.cites, *(fact.cite for limit in rule.limits for fact in limit.facts if fact.cite)):
+            found[cite.source].practice[practice_path(rule)] = rule.label
     return found

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-from generator.quantities import Statement
+from markupsafe import Markup, escape
+
+from generator.quantities import UNITS, Statement
 
 _SYMBOLS = {
     "N.m": "N·m", "lbf.ft": "lbf·ft", "lbf.in": "lbf·in", "kgf.m": "kgf·m", "kgf.cm": "kgf·cm", "kgf/cm2": "kgf/cm²",
@@ -26,10 +28,32 @@ def statement_words(statement: Statement) -> str:
     if statement.unit is None:
         return str(statement)
     text = _MINUS.sub("−", statement.quantity_text.replace("+-", "± "))
-    if statement.unit.symbol == "ratio":
-        return f"{text}:1"
+    if statement.unit.symbol == "ratio":  # 17:1, but a factor below one is a plain number
+        return text if (statement.high or statement.low or 0) < 1 else f"{text}:1"
     space = "" if statement.unit.symbol in _CLOSE_UP else " "
     return f"{text}{space}{unit_words(statement.unit.symbol)}"
+
+
+_ANY_UNIT = "|".join(re.escape(symbol) for symbol in sorted(UNITS, key=len, reverse=True))
+_IN_A_SENTENCE = re.compile(rf"(?<=\d) ({_ANY_UNIT})(?![\w/(]|\.\w)")
+
+
+def said(text: str) -> str:
+    """A sentence of a calculation as it reads on a page: units in the page's spelling, never parted from their number."""
+
+    def unit(match: re.Match[str]) -> str:
+        space = "" if match[1] in _CLOSE_UP else "\u00a0"
+        return space + unit_words(match[1])
+
+    return _IN_A_SENTENCE.sub(unit, text)
+
+
+_SUBSCRIPT = re.compile(r"(?<=[A-Za-z])_(\w+)")
+
+
+def formula(text: str) -> Markup:
+    """A formula or symbol as HTML: what follows _ stands lower, V_c."""
+    return Markup(_SUBSCRIPT.sub(r"<sub>\1</sub>", str(escape(text))))
 
 
 def sentence(text: str) -> str:

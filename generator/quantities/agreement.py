@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from generator.quantities.numbers import Number
+from generator.quantities.numbers import Number, number_at, power_of_ten_not_above
 from generator.quantities.statement import Statement
 from generator.quantities.units import Unit
 
 AGREE, ROUNDING, DISAGREE = "agree", "agree if trailing zeros are rounding", "disagree"
+_DIGITS = 6
 _WORST_LAST = (AGREE, ROUNDING, DISAGREE)
 _ENDS = {"range": ("low end", "high end"), "tolerance": ("value", "upper tolerance", "lower tolerance")}
 
@@ -70,4 +71,12 @@ def _interval(number: Number, step: Fraction, unit: Unit, difference: bool) -> l
 def _words(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> str:
     there = b_unit.from_base(a_unit.to_base(a.value))
     place = f"{end}: " if end else ""
-    return f"{place}{a.text} {a_unit.symbol} is {float(there):.6g} {b_unit.symbol}, printed {b.text} {b_unit.symbol}"
+    return f"{place}{a.text} {a_unit.symbol} is {_about(there)} {b_unit.symbol}, printed {b.text} {b_unit.symbol}"
+
+
+def _about(value: Fraction) -> str:
+    """Six digits of a value, without zeros at the end."""
+    if value == 0:
+        return "0"
+    text = number_at(value, power_of_ten_not_above(abs(value)) - _DIGITS + 1, "nearest").text
+    return text.rstrip("0").rstrip(".") if "." in text else text

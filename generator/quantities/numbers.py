@@ -9,7 +9,8 @@ from fractions import Fraction
 from math import ceil, floor
 
 NUMBER = r"[+-]?(?:\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
-_PARTS = re.compile(r"([+-]?)(?:(?:(\d+)[ -])?(\d+)/(\d+)|(\d*)(?:\.(\d+))?)")
+_PARTS = re.compile(r"([+-]?)(?:(?:(\d+)[ -])?(\d+)/(\d+)|(\d*)(?:\.(\d+))?)", re.ASCII)
+_SPACE = re.compile(r"\s")
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,13 +19,19 @@ class Number:
 
     step: what one unit of the last printed digit is worth (0.01 for 0.10, 1/8 for
     2 7/8). rounded_step: the same if trailing zeros of a whole number are
-    rounding (10 for 90).
+    rounding (10 for 90), as far as that takes at most a tenth of it: 100 may be
+    rounded to tens, not to hundreds.
     """
 
     text: str
     value: Fraction
     step: Fraction
     rounded_step: Fraction
+
+
+def tidied(text: str) -> str:
+    """Typed or printed text with every space a plain one and none around, and the minus sign of the keyboard."""
+    return _SPACE.sub(" ", text).strip().replace("\u2212", "-")
 
 
 def read_number(text: str) -> Number:
@@ -52,7 +59,9 @@ def _decimal(minus: str, digits: str, decimals: str) -> Number:
     text = f"{minus}{int(digits)}" + (f".{decimals}" if decimals else "")
     step = Fraction(1, 10 ** len(decimals))
     zeros = 0 if decimals else len(digits) - len(digits.rstrip("0"))
-    rounded = step * 10 ** min(zeros, len(digits) - 1)
+    whole = str(int(digits))
+    most = len(whole) - (1 if whole[0] >= "5" else 2)
+    rounded = step * 10 ** max(0, min(zeros, most))
     return Number(text, Fraction(text), step, rounded)
 
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Context, Decimal
 from math import isfinite
 
 from generator.quantities.units import UNITS
+
+# More digits than any finite float has before its point, with room behind it.
+_DIGITS = Context(prec=400)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,10 @@ class Quantity:
         base = (self.value + float(here.offset)) * float(here.factor)
         return base / float(there.factor) - float(there.offset)
 
+    def converted(self, unit: str) -> Quantity:
+        """The same in another unit; errors as `to`."""
+        return Quantity(self.to(unit), unit)
+
 
 def shown(value: float, decimals: int) -> str:
     """Decimal text of a value, halves away from zero on its shortest decimal text.
@@ -44,5 +51,5 @@ def shown(value: float, decimals: int) -> str:
     The browser rounds the same text by the same rule, so both show the same digits.
     """
     step = Decimal(1).scaleb(-decimals)
-    text = format(Decimal(repr(float(value))).quantize(step, rounding=ROUND_HALF_UP), "f")
+    text = format(Decimal(repr(float(value))).quantize(step, rounding=ROUND_HALF_UP, context=_DIGITS), "f")
     return text.lstrip("-") if not any(digit in "123456789" for digit in text) else text

@@ -18,8 +18,9 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
-from generator.quantities.numbers import NUMBER, Number, read_number
+from generator.quantities.numbers import NUMBER, Number, read_number, tidied
 from generator.quantities.units import Unit, UnitError, unit_named
 
 BOUNDS = ("max", "min", "under", "over")
@@ -29,11 +30,12 @@ LONGEST = 200
 
 
 class StatementError(ValueError):
-    """A text that is no statement. `hint` says how to write it."""
+    """A text that is no statement. hint: how to write it. unit: what stands in the place of a unit, "" for nothing; None if that is not the fault."""
 
-    def __init__(self, message: str, hint: str) -> None:
+    def __init__(self, message: str, hint: str, unit: str | None = None) -> None:
         super().__init__(message)
         self.hint = hint
+        self.unit = unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,6 @@ _PRINTERS: dict[str, Callable[[str, list[str]], str]] = {
     **dict.fromkeys(BOUNDS, _print_bound),
 }
 
-_REPLACED = {"\u2212": "-", "\u00b1": "+-", "+/-": "+-", "\u00a0": " ", "\u202f": " "}
 _SPELT_BOUNDS = {
     "max": "max", "max.": "max", "maximum": "max", "not over": "max", "<=": "max", "\u2264": "max", "up to": "max",
     "min": "min", "min.": "min", "minimum": "min", "at least": "min", ">=": "min", "\u2265": "min",
@@ -103,39 +104,41 @@ _PLAIN = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
 _TO = r"(?:to\b|\.\.\.|[\u2013\u2014-](?=[\s\d.]))"
 _UNIT = r"(?P<unit>[^\d\s/.].*|)"
 _PATTERNS = [
-    ("bound", re.compile(rf"(?P<bound>{_BOUND})\s*(?P<a>{NUMBER})\s*{_UNIT}", re.I)),
+    ("bound", re.compile(rf"(?P<bound>{_BOUND})\s*(?P<a>{NUMBER})\s*{_UNIT}", re.I | re.ASCII)),
     # "2-7/8 in" is a mixed fraction, not a range
-    ("range", re.compile(rf"(?!\d+-\d+/\d+\s*[^\d\s-])(?P<a>{NUMBER})\s*{_TO}\s*(?P<b>{NUMBER})\s*{_UNIT}")),
-    ("same", re.compile(rf"(?P<a>{NUMBER})\s*\+-\s*(?P<b>{_PLAIN})\s*{_UNIT}")),
-    ("apart", re.compile(rf"(?P<a>{NUMBER})\s*\+\s*(?P<b>{_PLAIN})\s*-\s*(?P<c>{_PLAIN})\s*{_UNIT}")),
-    ("trailing", re.compile(rf"(?P<a>{NUMBER})\s*(?P<unit>[^\d\s/.].*?)\s+(?P<bound>max\.?|min\.?|maximum|minimum)", re.I)),
-    ("exact", re.compile(rf"(?P<a>{NUMBER})\s*{_UNIT}")),
+    ("range", re.compile(rf"(?!\d+-\d+/\d+\s*[^\d\s-])(?P<a>{NUMBER})\s*{_TO}\s*(?P<b>{NUMBER})\s*{_UNIT}", re.ASCII)),
+    ("same", re.compile(rf"(?P<a>{NUMBER})\s*\+-\s*(?P<b>{_PLAIN})\s*{_UNIT}", re.ASCII)),
+    ("apart", re.compile(rf"(?P<a>{NUMBER})\s*\+\s*(?P<b>{_PLAIN})\s*-\s*(?P<c>{_PLAIN})\s*{_UNIT}", re.ASCII)),
+    ("trailing", re.compile(rf"(?P<a>{NUMBER})\s*(?P<unit>[^\d\s/.].*?)\s+(?P<bound>max\.?|min\.?|maximum|minimum)", re.I | re.ASCII)),
+    ("exact", re.compile(rf"(?P<a>{NUMBER})\s*{_UNIT}", re.ASCII)),
 ]
 _UNREADABLE = re.compile(r'unreadable "([^"\x00-\x1f]+)"')
 _HOW = 'write for example: 35 N.m · 39.2 to 44.1 N.m · max 0.10 mm · unreadable "005 in."'
 
 
+@lru_cache(maxsize=16384)  # every page and rule reads the same few texts again
 def parse(text: str) -> Statement:
     """Read a printed statement; raise StatementError saying how to write it."""
     if len(text) > LONGEST:
         raise StatementError(f"a statement of {len(text)} characters", f"keep to one statement, at most {LONGEST} characters")
     if match := _UNREADABLE.fullmatch(text.strip()):
         return Statement("unreadable", (), None, match[1])
-    tidy = text
-    for old, new in _REPLACED.items():
-        tidy = tidy.replace(old, new)
+    tidy = tidied(text).replace("\u00b1", "+-").replace("+/-", "+-")
     _refuse_commas(tidy)
     for name, pattern in _PATTERNS:
-        if match := pattern.fullmatch(tidy.strip()):
+        if match := pattern.fullmatch(tidy):
             return _build(name, match, text)
     raise StatementError(f"{text!r} is not a printed statement", _HOW)
 
 
 def _refuse_commas(text: str) -> None:
-    match = re.search(r"\d,\d+", text)
-    if match:
-        joined, point = text.replace(",", ""), text.replace(",", ".")
-        raise StatementError(f"a comma in {text!r}", f"write {joined!r} if it parts thousands, {point!r} if it is the decimal point")
+    if not re.search(r"\d,\d", text, re.ASCII):
+        return
+    joined, point = text.replace(",", ""), text.replace(",", ".")
+    hint = f"write {point!r}: the decimal point is a full stop"
+    if re.search(r"(?<!\d)[1-9]\d{0,2},\d{3}(?!\d)", text, re.ASCII):
+        hint = f"write {joined!r} if it parts thousands, {point!r} if it is the decimal point"
+    raise StatementError(f"a comma in {text!r}", hint)
 
 
 def _build(name: str, match: re.Match[str], text: str) -> Statement:
@@ -155,11 +158,43 @@ def _build(name: str, match: re.Match[str], text: str) -> Statement:
 
 
 def _unit(name: str, text: str) -> Unit:
-    if not name.strip():
-        raise StatementError(f"{text!r} has no unit", "write the unit that is printed, for example 35 N.m")
+    name = name.strip()
+    if not name:
+        raise StatementError(f"{text!r} has no unit", "write the unit that is printed, for example 35 N.m", name)
     try:
-        return unit_named(name.strip())
+        return unit_named(name)
     except UnitError as error:
-        if "(" in name and "(US)" not in name and "(imp)" not in name:
+        if _ANOTHER.search(name):
             raise StatementError(f"{text!r} holds two statements", "write each unit's statement as its own item of the list") from None
-        raise StatementError(f"{text!r}: {error}", error.hint) from None
+        if more := _more(name):
+            raise StatementError(f"{text!r} says more than number and unit: {more!r}", _where(more, text)) from None
+        raise StatementError(f"{text!r}: {error}", error.hint, name) from None
+
+
+# A second number, parted from the first unit by a sign or a word.
+_ANOTHER = re.compile(r"[(,;/|=] *[\d.]|\b(?:or|and) +\d", re.ASCII)
+_BOUND_WORDS = {"or less": "max", "or under": "max", "or more": "min", "or over": "min"}
+
+
+def _more(name: str) -> str:
+    """What follows a unit that is known; empty if no unit begins the text, or if another unit follows: foot, then pound, is neither."""
+    words = name.split()
+    for count in range(len(words) - 1, 0, -1):
+        if _is_unit(" ".join(words[:count])):
+            return "" if _is_unit(words[count]) else " ".join(words[count:])
+    return ""
+
+
+def _is_unit(text: str) -> bool:
+    try:
+        unit_named(text)
+    except UnitError:
+        return False
+    return True
+
+
+def _where(more: str, text: str) -> str:
+    plain = text.strip().removesuffix(more).strip()
+    if bound := _BOUND_WORDS.get(more):
+        return f"write {bound} {plain}"
+    return f"write {plain!r} here, and the rest under 'when' or 'label'"

@@ -111,10 +111,11 @@ _ALL = [
 UNITS: dict[str, Unit] = {unit.symbol: unit for unit in _ALL}
 
 # Spellings met in manuals and on keyboards. Keys are compared after `_fold`.
-_SPELLINGS = {
+SPELLINGS = {
     "N.m": ["Nm", "N m", "newton metre", "newton meter"],
-    "lbf.ft": ["lb ft", "ft lb", "lbf ft", "ft lbf", "ftlb", "lbft", "foot pound", "foot pounds", "pound foot", "pound feet"],
-    "lbf.in": ["lb in", "in lb", "lbf in", "in lbf", "inlb", "lbin", "inch pound", "inch pounds"],
+    "lbf.ft": ["lb ft", "ft lb", "lbf ft", "ft lbf", "ftlb", "lbft", "ft lbs", "lbs ft", "ftlbs", "foot pound", "foot pounds",
+               "pound foot", "pound feet"],
+    "lbf.in": ["lb in", "in lb", "lbf in", "in lbf", "inlb", "lbin", "in lbs", "lbs in", "inlbs", "inch pound", "inch pounds"],
     "kgf.m": ["kg m", "kgf m", "kgm", "m kg", "m kgf", "mkg"],
     "kgf.cm": ["kg cm", "kgf cm", "kgcm", "cm kg"],
     "kgf/cm2": ["kg/cm2"],
@@ -123,6 +124,8 @@ _SPELLINGS = {
     "degC": ["°C", "C"],
     "degF": ["°F", "F"],
     "in": ["inch", "inches", '"'],
+    "mm": ["millimetre", "millimetres", "millimeter", "millimeters"],
+    "m": ["metre", "metres", "meter", "meters"],
     "um": ["µm", "μm", "micron", "microns", "micrometre", "micrometer"],
     "uin": ["µin", "μin", "microinch", "microinches"],
     "ft": ["foot", "feet"],
@@ -146,7 +149,7 @@ _SPELLINGS = {
 }
 
 # Names that stand for two things: never guessed.
-_AMBIGUOUS = {
+AMBIGUOUS = {
     "qt": "write qt(US) or qt(imp)",
     "gal": "write gal(US) or gal(imp)",
     "pt": "write pt(US)",
@@ -164,7 +167,7 @@ def _fold(text: str) -> str:
     return " ".join(text.split())
 
 
-_BY_SPELLING = {_fold(name): UNITS[symbol] for symbol, names in _SPELLINGS.items() for name in [symbol, *names]}
+_BY_SPELLING = {_fold(name): UNITS[symbol] for symbol, names in SPELLINGS.items() for name in [symbol, *names]}
 _BY_SPELLING |= {_fold(symbol): unit for symbol, unit in UNITS.items()}
 
 
@@ -173,7 +176,7 @@ def unit_named(text: str) -> Unit:
     found = UNITS.get(text) or _BY_SPELLING.get(_fold(text))
     if found:
         return found
-    if hint := _AMBIGUOUS.get(_fold(text)):
+    if hint := AMBIGUOUS.get(_fold(text)):
         raise UnitError(text, hint)
     near = get_close_matches(_fold(text), _BY_SPELLING, n=1, cutoff=0.6)
     if near:

@@ -1,12 +1,15 @@
 """Files in, data with line numbers and Problems out."""
 
 from generator.reading.history import commit_dates
-from generator.reading.problem import LEVELS, At, Problem, nearest
+from generator.reading.nodes import comments_of, end_of, is_flow, node_tree, start_of
+from generator.reading.problem import LEVELS, At, Problem, dotted, near_name, nearest
 from generator.reading.reporter import FORMATS, in_order
-from generator.reading.schema import Schemas, Shape
-from generator.reading.yamlfile import Place, ReadFile, read_file, read_text
+from generator.reading.schema import SchemaError, Schemas
+from generator.reading.shape import Shape
+from generator.reading.yamlfile import EMPTY, Place, ReadFile, read_file, read_text
 
 __all__ = [
-    "At", "FORMATS", "LEVELS", "Place", "Problem", "ReadFile", "Schemas", "Shape",
-    "commit_dates", "in_order", "nearest", "read_file", "read_text",
+    "At", "EMPTY", "FORMATS", "LEVELS", "Place", "Problem", "ReadFile", "SchemaError", "Schemas", "Shape",
+    "comments_of", "commit_dates", "dotted", "end_of", "in_order", "is_flow", "near_name", "nearest", "node_tree", "read_file", "read_text",
+    "start_of",
 ]

@@ -3,12 +3,13 @@
 Refused, because YAML would silently read something else than what was meant, or
 because a record has no use for it: duplicate keys, tags, anchors and aliases,
 unquoted words that YAML 1.1 takes for booleans, nulls, dates, octal, sexagesimal
-or exponent numbers, other encodings than UTF-8, and anything too large or too deep.
+or exponent numbers, text that a comma, a # or a missing space cuts or joins, other
+encodings than UTF-8, and anything too large or too deep. Where it is plain what was
+meant, the walk goes on with that, so that one slip gives one message.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -16,9 +17,13 @@ from typing import Any, NamedTuple
 
 import yaml
 
+from generator.reading import plain
+from generator.reading.decoding import LARGEST, decode, unseen
 from generator.reading.problem import At, Problem
+from generator.reading.syntax import no_mapping, syntax_problem
 
-LARGEST = 1024 * 1024  # bytes
+EMPTY = "empty-value"  # the rule of a key without a value
+REST = 200  # characters after a value in which a comment is looked for; a line may be as long as the file
 DEEPEST = 24  # levels; the deepest place of a record is at about half of this
 
 
@@ -34,26 +39,29 @@ class ReadFile:
     """One file as read. name: its path from the project's folder, with forward slashes.
 
     places: where each value starts. key_places: where each mapping key starts.
+    spelt: how a value that became a number or true or false is written in the file.
     """
 
     name: str
     data: dict[str, Any]
     places: dict[At, Place] = field(repr=False)
     key_places: dict[At, Place] = field(repr=False)
+    spelt: dict[At, str] = field(repr=False, default_factory=dict)
 
     def problem(self, at: At, rule: str, message: str, hint: str = "", level: str = "error", *, key: bool = False) -> Problem:
         """A Problem at a value, or with `key` at its key; at the nearest parent if the value is not in the file."""
-        places = self.key_places if key else self.places
-        while at and at not in places:
-            at, places = at[:-1], self.places
-        place = places.get(at, Place(1, 1))
-        return Problem(self.name, place.line, place.column, rule, level, message, hint)
+        places, found = self.key_places if key else self.places, at
+        while found and found not in places:
+            found, places = found[:-1], self.places
+        place = places.get(found, Place(1, 1))
+        return Problem(self.name, place.line, place.column, rule, level, message, hint, at)
 
 
 def read_file(path: Path, name: str) -> tuple[ReadFile | None, list[Problem]]:
     """Read one YAML file. Problems come back, all that one pass can find; None if nothing usable was read."""
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
     except OSError as error:
         message = f"the file cannot be read: {error.strerror}"
         return None, [Problem(name, 1, 1, "unreadable-file", "error", message, "look at its name and rights")]
@@ -62,99 +70,54 @@ def read_file(path: Path, name: str) -> tuple[ReadFile | None, list[Problem]]:
 
 def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
     """Read the bytes of a YAML file as `read_file` does."""
-    text, problem = _decode(raw, name)
-    if problem or text is None:
-        return None, [problem] if problem else []
-    builder = _Builder(name)
+    text, problems = decode(raw, name)
+    if problems:
+        return None, problems
+    builder = _Builder(name, text)
     try:
-        builder.build(text)
+        builder.build()
     except yaml.MarkedYAMLError as error:
-        builder.problems.append(_syntax(error, name))
-        return None, builder.problems
+        slip = syntax_problem(error, text, name)
+        # What was read of a line that is no YAML says nothing about it.
+        return None, [*(problem for problem in builder.problems if problem.line != slip.line), slip]
     except _TooDeepError:
         return None, builder.problems
     if not isinstance(builder.data, dict):
-        found = "nothing" if builder.data is None else "a list" if isinstance(builder.data, list) else "a single value"
-        builder.report((), "not-a-mapping", f"the file holds {found}; keys with values were expected", "begin with a line such as 'id: …'")
-        return None, builder.problems
-    return ReadFile(name, builder.data, builder.places, builder.key_places), builder.problems
+        builder.report((), "not-a-mapping", *_not_a_mapping(builder.data, text))
+        return None, [problem for problem in builder.problems if problem.at or problem.rule == "not-a-mapping"]
+    return ReadFile(name, builder.data, builder.places, builder.key_places, builder.spelt), builder.problems
 
 
-def _decode(raw: bytes, name: str) -> tuple[str | None, Problem | None]:
-    if len(raw) > LARGEST:
-        return None, Problem(name, 1, 1, "too-large", "error", f"the file has {len(raw)} bytes; at most {LARGEST} are read", "split it")
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return None, Problem(name, 1, 1, "encoding", "error", "the file is in UTF-16", "save it as UTF-8")
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        column = error.start - (raw.rfind(b"\n", 0, error.start) + 1) + 1
-        return None, Problem(name, line, column, "encoding", "error", f"byte 0x{raw[error.start]:02x} is not UTF-8", "save the file as UTF-8")
-    if match := _CONTROL.search(text):
-        line, column = text.count("\n", 0, match.start()) + 1, match.start() - text.rfind("\n", 0, match.start())
-        message = f"a control character, U+{ord(match[0]):04X}"
-        return None, Problem(name, line, column, "control-character", "error", message, "delete it; it cannot be seen in most editors")
-    return text, None
-
-
-# Control characters, and marks that turn the direction of the text round.
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ufffe\uffff]")
-
-
-def _syntax(error: yaml.MarkedYAMLError, name: str) -> Problem:
-    mark = error.problem_mark or error.context_mark
-    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    said = error.problem or "the text is not YAML"
-    general = "look at this line and the one above: indentation, quotes, brackets"
-    hint = next((hint for words, hint in _SYNTAX_HINTS.items() if words in said), general)
-    return Problem(name, line, column, "yaml-syntax", "error", f"this is not YAML: {said}", hint)
-
-
-_SYNTAX_HINTS = {
-    "cannot start any token": "a tab or a stray character: indent with spaces, and quote text that begins with @, ` or %",
-    "mapping values are not allowed": "text that holds ': ' must stand in quotes",
-    "did not find expected key": "a key is indented differently from its neighbours, or a quote is missing",
-    "unexpected end of stream": "a quote or bracket is not closed",
-    "nesting depth": "no record needs so many levels",
-}
+def _not_a_mapping(data: Any, text: str) -> tuple[str, str]:
+    if data is None or data == "":
+        return "the file holds nothing; keys with values were expected", "begin with a line such as 'id: …'"
+    if isinstance(data, list):
+        return "the file holds a list; keys with values were expected", "begin with a line such as 'id: …', without a dash before it"
+    return no_mapping(text)
 
 
 class _TooDeepError(Exception):
     pass
 
 
-_TRAPS = [
-    (re.compile(r"(?i:y|yes|n|no|on|off)"), "YAML takes the bare word {0} for true or false"),
-    (re.compile(r"(?i:null)|~|"), "an empty value says nothing"),
-    (re.compile(r"[+-]?\d[\d_]*(:[0-5]?\d)+(\.\d*)?"), "YAML takes {0} for a number to base 60"),
-    (re.compile(r"[+-]?0\d+|0x[\da-fA-F]+|0b[01]+|0o[0-7]+"), "YAML may take {0} for an octal, hexadecimal or binary number"),
-    (re.compile(r"\d{4}-\d\d?-\d\d?([Tt ].*)?"), "YAML takes {0} for a date"),
-    (re.compile(r"[+-]?(\d[\d_]*\.?\d*|\.\d+)[eE][+-]?\d+"), "YAML may take {0} for a number with an exponent"),
-    (re.compile(r"[+-]?\.(inf|Inf|INF)|\.(nan|NaN|NAN)"), "{0} is no number that can be measured"),
-    (re.compile(r"=|<<"), "{0} has a meaning of its own in YAML"),
-    (re.compile(r"[+-]?\d{1,3}(_\d{3})+"), "YAML takes {0} for a number"),
-]
-_INTEGER = re.compile(r"-?(0|[1-9]\d{0,14})")
-_DECIMAL = re.compile(r"-?(0|[1-9]\d{0,14})\.\d{1,15}")
-
-
 @dataclass
 class _Builder:
-    """Builds data from events. `stack` holds the open collections, innermost last."""
+    """Builds data from events, and gathers places and problems on the way."""
 
     name: str
+    text: str
     data: Any = None
     places: dict[At, Place] = field(default_factory=dict)
     key_places: dict[At, Place] = field(default_factory=dict)
+    spelt: dict[At, str] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
-    def build(self, text: str) -> None:
-        events: Iterator[yaml.Event] = yaml.parse(text, Loader=yaml.CSafeLoader)
+    def build(self) -> None:
+        events: Iterator[yaml.Event] = yaml.parse(self.text, Loader=yaml.CSafeLoader)
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
                 if self.places:
-                    self._at(event, "several-documents", "a second document begins here", "one file, one document: delete the line '---'")
+                    self._at(event, (), "several-documents", "a second document begins here", "one file, one document: delete the line '---'")
                     return
                 first = next(events)
                 self.places[()] = _place(first)
@@ -162,81 +125,134 @@ class _Builder:
 
     def report(self, at: At, rule: str, message: str, hint: str) -> None:
         place = self.places.get(at, Place(1, 1))
-        self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint))
+        self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
 
-    def _at(self, event: yaml.Event, rule: str, message: str, hint: str) -> None:
+    def _at(self, event: yaml.Event, at: At, rule: str, message: str, hint: str) -> None:
         place = _place(event)
-        self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint))
+        self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
 
     def _value(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> Any:
         self.places[at] = _place(event)
         if len(at) > DEEPEST:
-            self._at(event, "too-deep", f"more than {DEEPEST} levels of nesting", "no record needs so many; look for a missing bracket")
+            self._at(event, at, "too-deep", f"more than {DEEPEST} levels of nesting", "no record needs so many; look for a missing bracket")
             raise _TooDeepError
         if isinstance(event, yaml.AliasEvent):
-            self._at(event, "alias", f"an alias, *{event.anchor}", "write the value out; every figure stands with its own source")
+            hint = f'write the value out; if it is text that begins with *, write it in quotes: "*{event.anchor}"'
+            self._at(event, at, "alias", f"an alias, *{event.anchor}, which stands for a value elsewhere", hint)
             return None
-        self._refuse_extras(event)
+        self._refuse_extras(event, at)
         if isinstance(event, yaml.MappingStartEvent):
+            if self.text[_start(event) : _start(event) + 1] == "?":
+                return self._question(event, events, at)
             return self._mapping(events, at)
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(events, at)
-        return self._scalar(event) if isinstance(event, yaml.ScalarEvent) else None
+        return self._scalar(event, at) if isinstance(event, yaml.ScalarEvent) else None
 
-    def _refuse_extras(self, event: yaml.Event) -> None:
+    def _question(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> str:
+        """A question mark begins a key of its own kind in YAML; whoever writes it means that something is not known."""
+        hint = "leave out what is not known; put text that begins with ? in quotes"
+        self._at(event, at, "yaml-trap", "a question mark begins a key in YAML", hint)
+        told = len(self.problems)
+        self._mapping(events, at)
+        del self.problems[told:]
+        return "?"
+
+    def _refuse_extras(self, event: yaml.Event, at: At) -> None:
         anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
         if anchor:
-            self._at(event, "anchor", f"an anchor, &{anchor}", "delete it, or quote text that begins with &")
+            message = f"an anchor, &{anchor}, which a record has no use for"
+            self._at(event, at, "anchor", message, f'delete it; if it is text that begins with &, write it in quotes: "&{anchor} …"')
         if tag not in (None, "!"):
-            self._at(event, "tag", f"a tag, {tag}", "delete it, or quote text that begins with !")
+            message = f"a tag, {tag}, which a record has no use for"
+            self._at(event, at, "tag", message, "delete it; if it is text that begins with !, write it in quotes")
 
     def _mapping(self, events: Iterator[yaml.Event], at: At) -> dict[str, Any]:
         result: dict[str, Any] = {}
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
-            key = self._key(event, events, at)
-            here = (*at, key)
-            if key in result:
-                first = self.key_places[here].line
-                message = f"the key {key!r} stands here a second time (first in line {first})"
-                self._at(event, "duplicate-key", message, "delete or rename one of the two")
-                self._value(next(events), events, (*here, "again"))
+            key, value = self._key(event, events, at), next(events)
+            if key is None:
+                # What it is read as is not what was meant: nothing more is said about it.
+                told = len(self.problems)
+                self._value(value, events, (*at, "key"))
+                del self.problems[told:]
                 continue
-            self.key_places[here] = _place(event)
-            result[key] = self._value(next(events), events, here)
+            if joined := plain.joined_key(key, value):
+                key, value = joined
+                self._space_missing(event, (*at, key))
+            if key in result:
+                self._again(event, (*at, key))
+                self._value(value, events, (*at, key, "again"))
+                continue
+            self.key_places[(*at, key)] = _place(event)
+            result[key] = self._value(value, events, (*at, key))
         return result
 
-    def _key(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> str:
-        if isinstance(event, yaml.ScalarEvent):
-            self._refuse_extras(event)
-            return str(event.value)
-        self._at(event, "key", "a key that is no plain word", "quote text that begins with { or [")
-        self._value(event, events, (*at, "key"))
-        return ""
+    def _space_missing(self, event: yaml.Event, at: At) -> None:
+        self._at(event, at, "missing-space", *plain.space_missing(self.text[_start(event) :][:REST].split("\n", 1)[0]))
+
+    def _again(self, event: yaml.Event, at: At) -> None:
+        message = f"the key {at[-1]!r} stands here a second time (first in line {self.key_places[at].line})"
+        hint = "delete or rename one of the two; several figures of one key stand side by side in its list"
+        self._at(event, (*at, "again"), "duplicate-key", message, hint)
+
+    def _key(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> str | None:
+        """The key; None for one that cannot be used, which is reported."""
+        if not isinstance(event, yaml.ScalarEvent):
+            hint = "write a plain word before the colon; quote text that begins with { or ["
+            self._at(event, (*at, ""), "key", "a block stands where a key was expected", hint)
+            self._value(event, events, (*at, "key"))
+            return None
+        self._refuse_extras(event, at)
+        if hidden := unseen(event.value):
+            self._at(event, at, "hidden-character", f"the key holds {hidden}", "type the key again")
+        elif event.implicit[0] and plain.cut_key(event.value):
+            self._space_missing(event, at)
+            return None
+        return str(event.value)
 
     def _sequence(self, events: Iterator[yaml.Event], at: At) -> list[Any]:
         result: list[Any] = []
+        last: yaml.ScalarEvent | None = None
+        parted: dict[int, str] = {}
         for event in events:
             if isinstance(event, yaml.SequenceEndEvent):
                 break
-            result.append(self._value(event, events, (*at, len(result))))
+            word = event if isinstance(event, yaml.ScalarEvent) and event.implicit[0] else None
+            if last and word and plain.parted_number(last.value, word.value, self.text[_end(last) : _start(word)]):
+                index = len(result) - 1
+                parted[index] = result[index] = f"{parted.get(index, last.value)},{word.value}"
+            else:
+                result.append(self._value(event, events, (*at, len(result))))
+            last = word
+        for index, text in parted.items():
+            self.report((*at, index), "yaml-trap", *plain.parted_words(text))
         return result
 
-    def _scalar(self, event: yaml.ScalarEvent) -> Any:
-        text = event.value
+    def _scalar(self, event: yaml.ScalarEvent, at: At) -> Any:
         if not event.implicit[0]:  # quoted or block text
-            return text
-        for pattern, words in _TRAPS:
-            if pattern.fullmatch(text):
-                hint = f'if it is text, write it in quotes: "{text}"' if text else "give a value, or leave the key out: what is not known is absent"
-                self._at(event, "yaml-trap", words.format(text), hint)
-                return text
-        if text in ("true", "false"):
-            return text == "true"
-        if _INTEGER.fullmatch(text):
-            return int(text)
-        return float(text) if _DECIMAL.fullmatch(text) else text
+            if hidden := unseen(event.value):
+                self._at(event, at, "hidden-character", f"the text holds {hidden}, written with a backslash", "delete it")
+            return event.value
+        written = self.text[_start(event) : _end(event)]
+        rest = self.text[_end(event) : _end(event) + REST].split("\n", 1)[0]
+        if trap := plain.trap(event.value, written, rest):
+            self._at(event, at, "yaml-trap" if event.value else EMPTY, *trap)
+            return event.value
+        value = plain.value(event.value)
+        if not isinstance(value, str):
+            self.spelt[at] = event.value
+        return value
+
+
+def _start(event: yaml.Event) -> int:
+    return event.start_mark.index if event.start_mark else 0
+
+
+def _end(event: yaml.Event) -> int:
+    return event.end_mark.index if event.end_mark else 0
 
 
 def _place(event: yaml.Event) -> Place:

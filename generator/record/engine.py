@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import takewhile
 from typing import Any
 
-from generator.reading import At, Problem, ReadFile, Shape
+from generator.reading import At, Problem, ReadFile, Shape, nearest
+from generator.record.cites import HOW_TO_CITE, uncited
 from generator.record.facts import Cite, Fact, Walk
 from generator.record.fasteners import FastenerSet, problems_of, read_sets
 
@@ -26,15 +28,25 @@ class Bore:
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """The drawing of one head, in mm; front and exhaust name an edge, empty where not given."""
+    """The drawing of one head, in mm; front and exhaust name an edge, empty where not given. round: of a round face, instead of an outline."""
 
     name: str
     outline: tuple[tuple[float, float], ...]
+    round: Bore | None
     bores: tuple[Bore, ...]
     dowels: tuple[tuple[float, float], ...]
     front: str
     exhaust: str
     cite: Cite | None
+
+
+@dataclass(frozen=True, slots=True)
+class GivenException:
+    """A warning that the record says was looked into. at: the place it is about, keys joined by full stops. reason: why it stands."""
+
+    rule: str
+    at: str
+    reason: str
 
 
 @dataclass(frozen=True)
@@ -49,6 +61,14 @@ class Engine:
     facts: tuple[Fact, ...]
     sets: dict[str, FastenerSet]
     heads: tuple[Head, ...]
+    exceptions: tuple[GivenException, ...] = ()
+    _made: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, name: str, make: Callable[[Engine], Any]) -> Any:
+        """What `make` makes of the record, made at the first call: several rules ask for the same."""
+        if name not in self._made:
+            self._made[name] = make(self)
+        return self._made[name]
 
     @cached_property
     def by_key(self) -> dict[At, tuple[Fact, ...]]:
@@ -64,8 +84,19 @@ class Engine:
 
     def below(self, dotted: str) -> tuple[Fact, ...]:
         """Facts at a place or anywhere under it; * stands for any one key."""
-        start = dotted.split(".")
-        return tuple(fact for fact in self.facts if _begins(fact.key, start))
+        start = tuple(dotted.split("."))
+        plain = tuple(takewhile(lambda part: part != "*", start))
+        found = self._under.get(plain, ())
+        return found if plain == start else tuple(fact for fact in found if _begins(fact.key, start))
+
+    @cached_property
+    def _under(self) -> dict[At, tuple[Fact, ...]]:
+        """Facts by every beginning of their place: pages ask for them a hundred times each."""
+        found: dict[At, list[Fact]] = {}
+        for fact in self.facts:
+            for length in range(len(fact.key) + 1):
+                found.setdefault(fact.key[:length], []).append(fact)
+        return {key: tuple(facts) for key, facts in found.items()}
 
     def says(self, dotted: str) -> str:
         """The one word the record gives there, or empty where it is silent."""
@@ -79,7 +110,7 @@ class Engine:
         return hashlib.sha256(canonical.encode()).hexdigest()[:8]
 
 
-def _begins(key: At, start: list[str]) -> bool:
+def _begins(key: At, start: tuple[str, ...]) -> bool:
     return len(key) >= len(start) and all(part in ("*", found) for part, found in zip(start, key, strict=False))
 
 
@@ -93,27 +124,45 @@ def read_engine(file: ReadFile, shape: Shape, invented: bool) -> tuple[Engine, l
         id=str(file.data.get("id", "")),
         name=str(file.data.get("name", "")),
         invented=invented,
-        sources=tuple(str(each) for each in file.data.get("sources", []) if isinstance(each, str)),
+        sources=tuple(_texts(file.data.get("sources"))),
         facts=tuple(walk.facts),
         sets=sets,
         heads=tuple(_heads(file.data.get("geometry"))),
+        exceptions=tuple(_exceptions(file.data.get("exceptions"))),
     )
-    found = [*walk.problems, *_uncited(engine), *problems_of(file, sets)]
+    found = [*walk.problems, *uncited(file, shape, engine.facts), *_order_uncited(engine), *problems_of(file, sets), *_unknown_heads(engine)]
     return engine, found
 
 
-def _uncited(engine: Engine) -> Iterator[Problem]:
-    for fact in engine.facts:
-        if fact.cite is None:
-            hint = "add 'cite: <source id> <place>' to it or to the block it stands in"
-            what = "this figure" if fact.kind == "figure" else "what stands here"
-            yield engine.file.problem(fact.at, "cite-missing", f"{what} has no source", hint)
+def _texts(data: Any) -> list[str]:
+    return [each for each in data if isinstance(each, str)] if isinstance(data, list) else []
+
+
+def _unknown_heads(engine: Engine) -> Iterator[Problem]:
+    """Heads that places and gaskets name must be drawn."""
+    drawn = [head.name for head in engine.heads]
+    named: list[tuple[At, str]] = [
+        ((*each.at, "places", spot.name, "heads", index), name)
+        for each in engine.sets.values() for spot in each.spots.values() for index, name in enumerate(spot.heads)
+    ]
+    gasket = engine.file.data.get("gasket")
+    by_head = gasket.get("by_head") if isinstance(gasket, dict) else None
+    named += [(("gasket", "by_head", name), name) for name in by_head or {}] if drawn else []
+    for at, name in named:
+        if name not in drawn:
+            message = f"{name!r} is no head of the geometry"
+            yield engine.file.problem(at, "head-known", message, nearest(name, drawn) or "draw it under geometry, or leave 'heads' out")
+
+
+def _order_uncited(engine: Engine) -> Iterator[Problem]:
+    """Orders and drawings are no facts, but come from a source too."""
     for key, each in engine.sets.items():
-        if (each.orders or each.order_in_figure or each.stages) and each.order_cite is None:
-            hint = "add 'cite: <source id> <place>' to the block 'tightening'"
-            yield engine.file.problem(("fasteners", key, "tightening"), "cite-missing", "the order and the stages have no source", hint)
+        said = [fact for fact in engine.facts if fact.at[:2] == ("fasteners", key)]
+        # Where nothing of the set has a source, that is told already.
+        if (each.orders or each.order_in_figure) and each.order_cite is None and (not said or any(fact.cite for fact in said)):
+            yield engine.file.problem(("fasteners", key, "tightening"), "cite-missing", "the order has no source", HOW_TO_CITE, key=True)
     if engine.heads and engine.heads[0].cite is None:
-        yield engine.file.problem(("geometry",), "cite-missing", "the geometry has no source", "add 'cite: <source id> <place>' to it")
+        yield engine.file.problem(("geometry",), "cite-missing", "the geometry has no source", HOW_TO_CITE, key=True)
 
 
 def _heads(geometry: Any) -> Iterator[Head]:
@@ -125,12 +174,20 @@ def _heads(geometry: Any) -> Iterator[Head]:
             yield Head(
                 name=name,
                 outline=tuple(_points(head.get("outline"))),
+                round=next(_bores({"face": head.get("round")}), None),
                 bores=tuple(_bores(head.get("bores"))),
                 dowels=tuple(_points(head.get("dowels"))),
                 front=str(head.get("front", "")),
                 exhaust=str(head.get("exhaust", "")),
                 cite=Cite.read(cite) if isinstance(cite, str) else None,
             )
+
+
+def _exceptions(data: Any) -> Iterator[GivenException]:
+    for item in data if isinstance(data, list) else []:
+        match item:
+            case {"rule": str(rule), "at": str(at), "reason": str(reason)}:
+                yield GivenException(rule, at, reason)
 
 
 def _points(data: Any) -> Iterator[tuple[float, float]]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+import unicodedata
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from generator.quantities import DISAGREE, Agreement, Statement, StatementError, agreement, conversions, parse, units_of
-from generator.reading import At, Problem, ReadFile, Shape
+from generator.reading import At, Problem, ReadFile, Shape, near_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,14 @@ class Doubt:
     says: str
 
 
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """When a second person held a figure against the page, and which edition that was. day: as 2026-03-14."""
+
+    day: str
+    edition: str
+
+
 @dataclass(frozen=True)
 class Fact:
     """One thing a source says.
@@ -53,6 +63,7 @@ class Fact:
     when: str = ""
     doubt: Doubt | None = None
     status: str = "transcribed"
+    compared: Compared | None = None
     superseded_by: str = ""
     descriptive: bool = False
 
@@ -75,8 +86,9 @@ class Fact:
 # Keys that say something about the facts around them, or that give the record its
 # structure and are read by engine.py and fasteners.py.
 _NO_FACTS = {
-    "cite", "label", "when", "doubt", "status", "descriptive",
-    "id", "name", "sources", "exceptions", "geometry", "places", "orders", "order", "per", "walk", "do",
+    "cite", "label", "when", "doubt", "status", "compared", "descriptive",
+    "id", "name", "sources", "exceptions", "geometry", "orders", "order", "per", "walk", "do",
+    "at", "heads", "group", "opens", "provided_by",
 }
 
 
@@ -92,7 +104,7 @@ class Walk:
         """Walk a mapping: the schema's keys in the schema's order, then the writer's own names in theirs."""
         if not isinstance(data, dict):
             return
-        cite = data["cite"] if isinstance(data.get("cite"), str) else cite
+        cite = own_cite(data, shape.children) or cite
         known = [key for key in shape.children if key in data and key not in _NO_FACTS]
         for key in known:
             self.value(data[key], shape.children[key], (*at, key), labels, cite)
@@ -146,15 +158,35 @@ class Walk:
         try:
             found = parse(text)
         except StatementError as error:
-            self.problems.append(self.file.problem(at, "statement", str(error), error.hint))
+            self.problems.append(self.file.problem(at, "statement", str(error), _hint(error, dimension, text)))
             return None
         if dimension and found.unit and found.unit.dimension != dimension:
-            message = f"{found} measures {found.unit.dimension}; a {dimension} was expected here"
-            self.problems.append(self.file.problem(at, "unit-kind", message, "units for it: " + ", ".join(units_of(dimension))))
+            message = f"{found} measures {found.unit.dimension}; {dimension} was expected here"
+            hint = f"look at the page again, or move the figure to its own key; units for {dimension}: {', '.join(units_of(dimension))}"
+            self.problems.append(self.file.problem(at, "unit-kind", message, hint))
         if str(found) != text:
             hint = f"write it as: {found}"
             self.problems.append(self.file.problem(at, "canonical-form", f"{text!r} is understood, but written otherwise here", hint, "note"))
         return found
+
+
+def _hint(error: StatementError, dimension: str | None, text: str) -> str:
+    """How to mend a statement; the units of the dimension that belongs here instead of all units."""
+    spelt = re.sub(r"(?<=\d)\s*(?=[\u00bc-\u00be\u2150-\u215e])", " ", text)
+    spelt = unicodedata.normalize("NFKC", spelt).replace("\u2044", "/") if spelt != text or _FRACTION.search(text) else text
+    if spelt != text:
+        return f"write the fraction with a stroke: {spelt}"
+    if error.unit is None or not dimension:
+        return error.hint
+    units = units_of(dimension)
+    near = next((unit for unit in units if error.hint == f"did you mean {unit}?"), None) or near_name(error.unit, units)
+    listed = f"units for {dimension}: {', '.join(units)}"
+    if error.unit and not near and not error.hint.startswith(("write one of", "did you mean")):
+        return error.hint
+    return f"did you mean {near}? ({listed})" if near else f"write the unit that is printed; {listed}"
+
+
+_FRACTION = re.compile(r"[\u00bc-\u00be\u2150-\u215e]")
 
 
 def _only_names(shape: Shape) -> bool:
@@ -172,15 +204,26 @@ def _own_name(key: str, data: Any) -> str:
     return str(label) if label else key.removeprefix("other_").replace("_", " ")
 
 
+_LIKE_CITE = re.compile(r"cit|sourc|ref|page|manual")
+
+
+def own_cite(block: dict[str, Any], known: Container[str] = ()) -> str | None:
+    """The block's own cite. One under a wrong key or of a wrong form is reported as that; it is not missing as well."""
+    if "cite" in block:
+        return str(block["cite"])
+    return next((value for key, value in block.items() if isinstance(value, str) and key not in known and _LIKE_CITE.match(key)), None)
+
+
 def _about(item: dict[str, Any], cite: str | None) -> dict[str, Any]:
-    own = item.get("cite", cite)
-    doubt = item.get("doubt")
+    own = own_cite(item) or cite
+    doubt, compared = item.get("doubt"), item.get("compared")
     return {
-        "cite": Cite.read(own) if isinstance(own, str) else None,
+        "cite": Cite.read(own) if own else None,
         "called": str(item.get("label", "")),
         "when": str(item.get("when", "")),
         "doubt": Doubt(str(doubt.get("kind", "")), str(doubt.get("says", ""))) if isinstance(doubt, dict) else None,
         "status": str(item.get("status", "transcribed")),
+        "compared": Compared(str(compared.get("day", "")), str(compared.get("edition", ""))) if isinstance(compared, dict) else None,
         "superseded_by": str(item.get("superseded_by", "")),
     }
 

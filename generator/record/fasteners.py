@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from generator.reading import At, Problem, ReadFile, nearest
-from generator.record.facts import Cite, Doubt, Fact
+from generator.record.facts import Cite, Doubt, Fact, own_cite
 
 # What the figure of a stage must measure.
 STAGE_DIMENSIONS = {"torque": "torque", "recheck": "torque", "retorque": "torque", "angle": "angle"}
@@ -15,13 +15,19 @@ STAGE_DIMENSIONS = {"torque": "torque", "recheck": "torque", "retorque": "torque
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where one fastener stands, in mm, seen from the wrench's side."""
+    """Where one fastener stands, in mm, seen from the wrench's side.
+
+    heads: the drawn heads it holds, empty for every one. opens: what its hole opens
+    into. depth: figures of the hole's usable depth.
+    """
 
     name: str
     x: float
     y: float
     group: str
+    heads: tuple[str, ...] = ()
     opens: str = ""
+    depth: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +87,17 @@ def _set(key: str, block: dict[str, Any], facts: list[Fact]) -> FastenerSet:
     tightening = _mapping(block, "tightening")
     orders = _mapping(tightening, "orders")
     loosening = _mapping(block, "loosening").get("order")
-    cite = tightening.get("cite", block.get("cite"))
+    cite = own_cite(tightening) or own_cite(block)
+    of_orders = own_cite(orders) or cite
     return FastenerSet(
         key=key,
         at=at,
         per=str(block.get("per", "")),
         groups={name: group for name, group in _mapping(block, "groups").items() if isinstance(group, dict)},
-        spots=dict(_spots(_mapping(block, "places"))),
+        spots=dict(_spots(_mapping(block, "places"), (*at, "places"), facts)),
         orders={name: tuple(map(str, places)) for name, places in orders.items() if isinstance(places, list)},
         order_in_figure=str(orders.get("in_figure", "")),
-        order_cite=Cite.read(cite) if isinstance(cite, str) else None,
+        order_cite=Cite.read(of_orders) if of_orders else None,
         stages=tuple(_stages(tightening, (*at, "tightening", "stages"), facts, cite)),
         walk=str(tightening.get("walk", "")),
         loosening=tuple(map(str, loosening)) if isinstance(loosening, list) else (),
@@ -103,24 +110,25 @@ def _mapping(block: dict[str, Any], key: str) -> dict[str, Any]:
     return value if isinstance(value, dict) else {}
 
 
-def _spots(places: dict[str, Any]) -> Iterator[tuple[str, Spot]]:
+def _spots(places: dict[str, Any], at: At, facts: list[Fact]) -> Iterator[tuple[str, Spot]]:
     for name, place in places.items():
         match place:
             case {"at": [int() | float() as x, int() | float() as y], "group": str(group)}:
-                hole = place.get("hole")
-                opens = str(hole.get("opens", "")) if isinstance(hole, dict) else ""
-                yield name, Spot(name, float(x), float(y), group, opens)
+                hole, heads = _mapping(place, "hole"), place.get("heads")
+                depth = tuple(fact for fact in facts if fact.key == (*at, name, "hole", "depth")) if "depth" in hole else ()
+                held = tuple(map(str, heads)) if isinstance(heads, list) else ()
+                yield name, Spot(name, float(x), float(y), group, held, str(hole.get("opens", "")), depth)
 
 
-def _stages(tightening: dict[str, Any], at: At, facts: list[Fact], cite: Any) -> Iterator[Stage]:
+def _stages(tightening: dict[str, Any], at: At, facts: list[Fact], cite: str | None) -> Iterator[Stage]:
     stages = tightening.get("stages")
     for index, stage in enumerate(stages if isinstance(stages, list) else []):
         if isinstance(stage, dict):
             yield _stage(stage, (*at, index), facts, cite)
 
 
-def _stage(stage: dict[str, Any], at: At, facts: list[Fact], cite: Any) -> Stage:
-    own, doubt, groups = stage.get("cite", cite), stage.get("doubt"), stage.get("groups")
+def _stage(stage: dict[str, Any], at: At, facts: list[Fact], cite: str | None) -> Stage:
+    own, doubt, groups = own_cite(stage) or cite, stage.get("doubt"), stage.get("groups")
     return Stage(
         at=at,
         do=str(stage.get("do", "")),
@@ -132,7 +140,7 @@ def _stage(stage: dict[str, Any], at: At, facts: list[Fact], cite: Any) -> Stage
         when=str(stage.get("when", "")),
         method=str(stage.get("method", "")),
         by=str(stage.get("by", "")),
-        cite=Cite.read(own) if isinstance(own, str) else None,
+        cite=Cite.read(own) if own else None,
         doubt=Doubt(str(doubt.get("kind", "")), str(doubt.get("says", ""))) if isinstance(doubt, dict) else None,
     )
 
@@ -147,6 +155,11 @@ def problems_of(file: ReadFile, sets: dict[str, FastenerSet]) -> Iterator[Proble
 
 
 def _unknown_groups(file: ReadFile, each: FastenerSet) -> Iterator[Problem]:
+    if each.spots and not each.groups:
+        message = f"the places name groups, but '{each.key}' has no groups"
+        hint = "add 'groups' with a name and a kind for each: all: {kind: bolt}"
+        yield file.problem((*each.at, "places"), "group-known", message, hint, key=True)
+        return
     for name, spot in each.spots.items():
         if spot.group not in each.groups:
             message = f"place {name} is in group {spot.group!r}, which is not among the groups"
@@ -157,6 +170,11 @@ def _unknown_places(file: ReadFile, each: FastenerSet) -> Iterator[Problem]:
     lists: dict[At, tuple[str, ...]] = {("tightening", "orders", name): order for name, order in each.orders.items()}
     lists[("loosening", "order")] = each.loosening
     for path, order in lists.items():
+        if order and not each.spots:
+            message = f"the order names places, but '{each.key}' has no places"
+            hint = "add 'places' with where each one stands; or write {in_figure: …} if the order is not transcribed"
+            yield file.problem((*each.at, *path), "place-known", message, hint, key=True)
+            continue
         for index, name in enumerate(order):
             at = (*each.at, *path, index)
             if name not in each.spots:

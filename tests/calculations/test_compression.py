@@ -1,5 +1,7 @@
 """The record's rules give verdicts, rules of practice and patterns stand beside them."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,6 +13,8 @@ from generator.calculations.compression import (
     DIESEL,
     DIESEL_NEXT,
     DOES_NOT_APPLY,
+    HIGH_NEXT,
+    LEAK_NEXT,
     MINIMUM,
     NEIGHBOURS_LOW,
     NEXT,
@@ -191,6 +195,27 @@ def test_above_a_normal_range_is_over_but_not_low():
     normal = Rule(MINIMUM, Limit("Normal", psi(120), psi(150)))
     found = one(normal, 130, 160, 130, 130)
     assert (found.result.verdict, found.rules[0].cylinders, found.patterns) == (OVER, ("2",), ())
+    assert found.result.next_step == HIGH_NEXT.format("No. 2")  # no oil into a cylinder that is not low
+    both = one(normal, 155, 160, 130, 130).result
+    assert both.reason == "Normal, Nos. 1 and 2, the highest at 160 psi: 160 psi is over the limit (120 to 150 psi) by 10 psi."
+    mixed = one(normal, 110, 160, 130, 130)
+    assert (mixed.result.verdict, mixed.rules[0].cylinders) == (UNDER, ("1", "2"))
+    assert mixed.result.reason.startswith("Normal, No. 1 at 110 psi: 110 psi is under the limit")
+    assert mixed.result.next_step == WET_NEXT.format("No. 1")
+    usual = Rule(MINIMUM, replace(normal.limit, own=False))
+    assert one(usual, 130, 160, 130, 130).practice[0].result.next_step == NEXT[PRACTICE]
+
+
+def test_while_cylinders_are_unread_two_low_ones_are_not_called_neighbours():
+    assert [each.kind for each in judge_compression(FOUR, SPARK, read(60, 62), [LEAST]).patterns] == [ONE_LOW, ONE_LOW]
+    assert [each.kind for each in judge_compression(FOUR, SPARK, read(60, 62, 110, 109), [LEAST]).patterns] == [NEIGHBOURS_LOW]
+
+
+def test_what_to_do_about_a_leak():
+    limit = Limit("Loss", high=percent(25))
+    assert leak_down(psi(80), psi(50), limit).next_step == LEAK_NEXT[OVER]
+    assert leak_down(psi(80), psi(70), limit).next_step == LEAK_NEXT[WITHIN]
+    assert leak_down(psi(80), psi(70), None).next_step.startswith("Write the reading down and look the limit up")
 
 
 def test_a_rule_in_another_unit_answers_in_its_own():

@@ -11,7 +11,7 @@ from generator.quantities import Quantity
 
 @pytest.mark.parametrize(("extra", "comeback", "verdict", "reason"), [
     (60, 900, PAYS_ABOVE, "60 against a comeback of 900: it pays if more than 6.7 % of such jobs would come back, 1 in 15."),
-    (12.5, 1000, PAYS_ABOVE, "12.5 against a comeback of 1000: it pays if more than 1.3 % of such jobs would come back, 1 in 80."),
+    (12.5, 1000, PAYS_ABOVE, "12.5 against a comeback of 1000: it pays if more than 1.25 % of such jobs would come back, 1 in 80."),
     (0.4, 1000, PAYS_ABOVE, "0.4 against a comeback of 1000: it pays if more than 0.04 % of such jobs would come back, 1 in 2500."),
     (900, 900, NEVER_BY_PRICE, "900 against a comeback of 900: the measure costs no less than what it prevents."),
     (1200, 900, NEVER_BY_PRICE, "1200 against a comeback of 900: the measure costs no less than what it prevents."),

@@ -96,12 +96,21 @@ def test_a_cut_that_is_allowed_only_while_the_recession_holds(case):
      "0.2 mm before and 0.1 mm now make 0.3 mm; less than 0.3 mm may come off in all."),
     (Planned(mm(0.4), recession=mm(0.7), recession_limit=least(0.45)), NOT_ALLOWED,
      "The valves stand 0.7 mm deep and 0.3 mm after the cut; at least 0.45 mm must be left."),
-    (Planned(mm(0.6), total=most(0.5)), NOT_ALLOWED, "This cut of 0.6 mm alone is too much; at most 0.5 mm may come off in all."),
+    (Planned(mm(0.6), total=most(0.5)), NOT_ALLOWED,
+     "0.6 mm is known to come off with this cut, which is too much; at most 0.5 mm may come off in all."),
     (Planned(mm(0.1), mm(0.1), mm(0.2), together=most(0.3), face="deck"), NOT_ALLOWED,
      "0.2 mm off the block and 0.2 mm off the head make 0.4 mm; at most 0.3 mm may come off head and block together."),
-    (Planned(mm(0.1), total=most(0.5)), CANNOT_TELL, "The limit in all cannot be checked: what came off the head before is not known."),
+    (Planned(mm(0.1), total=most(0.5)), CANNOT_TELL, "What may come off in all cannot be checked: what came off the head before is not known."),
     (Planned(mm(0.1), mm(0.1), together=most(0.5)), CANNOT_TELL,
-     "The limit head and block together cannot be checked: what came off the block before is not known."),
+     "What may come off head and block together cannot be checked: what came off the block before is not known."),
+    (Planned(mm(0.1), mm(0.3), together=most(0.3)), NOT_ALLOWED,
+     "0.4 mm is known to come off with this cut, which is too much; at most 0.3 mm may come off head and block together."),
+    (Planned(mm(0.1), other_face=mm(0.3), together=most(0.3)), NOT_ALLOWED,
+     "0.4 mm is known to come off with this cut, which is too much; at most 0.3 mm may come off head and block together."),
+    (Planned(mm(0.1), other_face=mm(0.1), together=most(0.3)), CANNOT_TELL,
+     "What may come off head and block together cannot be checked: what came off the head before is not known."),
+    (Planned(mm(0.6), mm(0), total=most(0.5, own=False)), CANNOT_TELL,
+     "0 mm before and 0.6 mm now make 0.6 mm; at most 0.5 mm may come off in all. This is not this engine's limit."),
     (Planned(mm(0.1), height_limit=least(89.8)), CANNOT_TELL,
      "The head height is not measured, so the limit of 89.8 mm cannot be checked."),
     (Planned(mm(0.1), recession_limit=least(0.45)), CANNOT_TELL,
@@ -132,6 +141,16 @@ def test_the_gravest_check_leads_and_the_least_that_is_left_is_told():
     assert (worse.overall.verdict, worse.overall.basis, worse.left) == (NOT_ALLOWED, "book p. 2", None)
 
 
+def test_a_cut_off_the_deck_leaves_the_valves_where_they_are():
+    planned = Planned(mm(0.1), mm(0), recession=mm(0.5), total=most(0.5), recession_limit=least(0.45), face="deck")
+    assert [check.basis for check in stock_removal(planned).checks] == ["book p. 1"]
+
+
+def test_a_rule_of_practice_leaves_nothing_to_come_off():
+    found = stock_removal(Planned(mm(0.1), mm(0), per_cut=most(0.2), total=most(0.5, own=False)))
+    assert (found.overall.verdict, found.left) == (CANNOT_TELL, None)
+
+
 def test_inch_and_millimetre_may_meet():
     found = stock_removal(Planned(inch(0.01), mm(0.2), total=most(0.5)))
     assert found.overall.reason == "0.00787 in before and 0.01 in now make 0.01787 in; at most 0.01969 in may come off in all."
@@ -142,6 +161,7 @@ def test_inch_and_millimetre_may_meet():
     (Planned(None), "missing", "cut"), (Planned(0.1), "wrong-unit", "cut"), (Planned(mm(0)), "zero", "cut"),
     (Planned(mm(-0.1)), "negative", "cut"), (Planned(mm(0.1), mm(-0.1), total=most(1)), "negative", "cut before"),
     (Planned(mm(0.1), face="lid"), "unknown", "face"),
+    (Planned(mm(0.1), total=Limit("total", high=Quantity(5, "h"))), "wrong-unit", "total"),
     (Planned(mm(0.1), height=Quantity(9, "N.m"), height_limit=least(1)), "wrong-unit", "head height"),
 ])
 def test_bad_plans_are_refused(planned, code, field):

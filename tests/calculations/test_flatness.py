@@ -10,7 +10,6 @@ from generator.calculations.entry import read_entry
 from generator.calculations.flatness import (
     ALL_WITHIN_NEXT,
     ANY,
-    BORROWED_NEXT,
     CANNOT_TELL,
     CROSSWISE,
     DIAGONAL,
@@ -19,6 +18,7 @@ from generator.calculations.flatness import (
     NEXT,
     NO_LIMIT,
     NO_NUMBER,
+    NO_OWN,
     NOT_MEASURED,
     OVER,
     PRACTICE,
@@ -211,17 +211,41 @@ def test_each_direction_has_its_own_limit():
 
 def test_a_line_without_its_own_limit_takes_the_stricter_and_says_so():
     found = judge_line(CORNER, [LineReading("diagonal-a", stops=(mm(0.1),))], [ALONG, CROSS]).deciding
-    assert found.borrowed and found.result.next_step == BORROWED_NEXT
+    assert found.borrowed and found.result.verdict == WITHIN
     assert found.result.reason == (
         "One diagonal: 0.1 mm does not go, against max 0.1016 mm: settled by at least 0.0016 mm; "
         "no limit of its own in this record, so the stricter one stands here.")
-    lone = judge_line(ACROSS, [LineReading("end-a", stops=(mm(0.1),))], [ALONG]).deciding
-    assert lone.borrowed and "no limit of its own" in lone.result.reason
+    over = judge_line(CORNER, [LineReading("diagonal-a", goes=(mm(0.11),))], [ALONG, CROSS]).deciding
+    assert over.result.verdict == OVER and over.result.reason.endswith("so the stricter one stands here.")
+
+
+@pytest.mark.parametrize("blades", [{"stops": (mm(0.01),)}, {"goes": (mm(0.5),)}, {"goes": (mm(0.1),), "stops": (mm(0.15),)}])
+@pytest.mark.parametrize("line", [ACROSS, CORNER])
+def test_a_limit_of_another_direction_alone_is_shown_and_decides_nothing(line, blades):
+    found = judge_line(line, [LineReading(line.id, **blades)], [ALONG]).deciding
+    assert (found.result.verdict, found.by_blades, found.borrowed) == (NO_OWN, "", True)
+    assert found.result.reason.endswith("; that is the limit of another direction, and this line has none of its own in this record.")
+    assert found.result.next_step == NEXT[NO_OWN]
+
+
+def test_a_missing_direction_keeps_the_face_from_within_until_it_is_looked_up():
+    face = judge_face(FACE, all_stop(0.04), [ALONG])
+    assert face.result.verdict == NO_OWN and face.result.reason.startswith("Not decided, one diagonal: 0.04 mm does not go")
+    assert judge_face(FACE, all_stop(0.04), [ALONG, CROSS]).result.verdict == WITHIN
+
+
+def test_a_line_with_a_limit_of_its_own_borrows_none_of_another_span():
+    local = FaceLimit(Limit("l", high=mm(0.03)), LENGTHWISE, mm(100))
+    assert len(judge_line(ACROSS, [LineReading("end-a", stops=(mm(0.05),))], [CROSS, local]).each) == 1
+    corner = judge_line(CORNER, [LineReading("diagonal-a", stops=(mm(0.05),))], [ALONG, CROSS, local])
+    assert [one.result.verdict for one in corner.each] == [WITHIN, NO_OWN] and corner.deciding.result.verdict == WITHIN
 
 
 def test_a_limit_without_number_is_stricter_than_any_number():
     found = judge_line(CORNER, [LineReading("diagonal-a", stops=(mm(0.1),))], [ALONG, FaceLimit(Limit("any deformation"), CROSSWISE)])
     assert found.deciding.result.verdict == NO_NUMBER
+    alone = judge_line(CORNER, [LineReading("diagonal-a", stops=(mm(0.1),))], [FaceLimit(Limit("any deformation"), CROSSWISE)])
+    assert alone.deciding.result.verdict == NO_OWN
 
 
 def test_practice_stands_beside_the_engines_own_limit_and_never_decides():
@@ -283,10 +307,6 @@ def test_a_face_is_within_only_when_every_line_is():
     assert over.result.verdict == OVER and over.result.reason.endswith("and across the end at bore 4.")
 
 
-def test_a_face_with_borrowed_limits_asks_for_the_missing_ones():
-    assert judge_face(FACE, all_stop(0.04), [ALONG, CROSS]).result.next_step == BORROWED_NEXT
-
-
 # -- bad input --
 
 @pytest.mark.parametrize(("reading", "code"), [
@@ -312,6 +332,13 @@ def test_limits_that_cannot_be_used(limit, code):
     assert caught.value.code == code
 
 
+@pytest.mark.parametrize(("blade", "code"), [(0.05, "wrong-unit"), (Quantity(1, "psi"), "wrong-unit"), (mm(0), "zero")])
+def test_blades_in_hand_that_cannot_be_used(blade, code):
+    with pytest.raises(InputError) as caught:
+        on_edge(felt([0.01]), blades=[blade])
+    assert (caught.value.code, caught.value.field) == (code, "blades in hand")
+
+
 def test_every_verdict_has_a_weight_and_all_but_the_open_one_a_fixed_next_step():
     assert set(WEIGHT) == set(NEXT) | {CANNOT_TELL}
 
@@ -329,7 +356,7 @@ def from_case(case: dict[str, str], line: str, **more) -> LineReading:
 
 @pytest.mark.parametrize("case", published("flatness", "blades"), ids=lambda case: case["id"])
 def test_published_limits_by_blades(case):
-    limit = FaceLimit(Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False)))
+    limit = FaceLimit(Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True)))
     result = on_edge(from_case(case, "edge-a"), limit).result
     assert result.verdict == case["verdict"] and case.get("says", "") in result.reason
 

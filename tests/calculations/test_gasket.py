@@ -90,8 +90,11 @@ def test_bounds_belong_to_their_class_in_every_unit():
 
 def test_by_another_measurement():
     choice = by_measurement(mm(0.75), TABLE, "crushed wire")
-    assert choice.result.reason == "A crushed wire of 0.75 mm: gasket 2 holes, for 0.71 to 0.8 mm."
-    assert by_measurement(mm(0.1), TABLE, "crushed wire").result.verdict == OUTSIDE
+    assert choice.result.reason == "Crushed wire of 0.75 mm: gasket 2 holes, for 0.71 to 0.8 mm."
+    outside = [by_measurement(mm(value), TABLE, "crushed wire").result for value in (0.1, 2.0, 0.705)]
+    assert {result.verdict for result in outside} == {OUTSIDE}
+    assert [result.next_step.split(":")[0].split(";")[0] for result in outside] == [
+        "Measure again", "Measure again", "It lies between two classes"]
     assert code_of(by_measurement, 0.75, TABLE, "crushed wire") == ("wrong-unit", "crushed wire")
 
 

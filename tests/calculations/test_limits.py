@@ -118,6 +118,11 @@ def test_a_condition_chooses_the_limit():
     asked = judge_when(mm(100.5), CASES, None)
     assert (asked.verdict, asked.reason) == (SAY_WHICH, "Bolt length: the limit depends on which holds: new, used.")
     assert judge_when(mm(100.5), [], None).verdict == NO_LIMIT
+    lone = Case("", CASES[0].limit)
+    assert judge_when(mm(100.5), [lone], None) == judge_when(mm(100.5), [lone], "") == judge(mm(100.5), lone.limit)
+    asked = judge_when(mm(100.5), [CASES[1], lone], None)
+    assert asked.reason == "Bolt length: the limit depends on which holds: used, none of these."
+    assert judge_when(mm(100.5), [CASES[1], lone], "").verdict == OVER
     with pytest.raises(InputError) as caught:
         judge_when(mm(100.5), CASES, "hot")
     assert caught.value.code == "unknown" and "new, used" in caught.value.expected

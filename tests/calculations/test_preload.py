@@ -87,10 +87,14 @@ def test_every_published_nut_factor_is_one_that_the_calculation_takes(case):
     assert implied_nut_factor(nm(40), found.low, thread("M8")) == pytest.approx(case["value"], rel=1e-12)
 
 
-def test_two_books_disagree_whether_zinc_raises_or_lowers_friction_so_a_single_k_is_no_answer():
+def test_two_books_disagree_whether_zinc_clamps_more_or_less_so_a_single_k_is_no_answer():
     factors = {(case["id"], case["condition"]): case["value"] for case in published("preload", "nut_factors")}
-    assert factors["K1", "zinc plated"] < factors["K1", "non-plated, black finish"]
-    assert factors["K4", "zinc, dry"] > factors["K4", "bare steel"]
+
+    def clamp(*key):
+        return preload(nm(40), nm(40), thread("M8"), factors[key], factors[key]).low.value
+
+    assert clamp("K1", "zinc plated") > clamp("K1", "non-plated, black finish")
+    assert clamp("K4", "zinc, dry") < clamp("K4", "bare steel")
 
 
 @pytest.mark.parametrize("case", published("preload", "stresses"), ids=name_of)
@@ -165,7 +169,9 @@ def test_a_low_torque_before_an_angle_only_seats_the_bolt():
     low = preload(nm(2), nm(2), thread("M8"), 0.15, 0.18)
     assert against_strength(low, strength("M8", "8.8")).next_step == "Check torque, unit and thread: this would hardly clamp."
     seated = against_strength(low, strength("M8", "8.8"), angle_follows=True)
-    assert seated.next_step == "The torque only seats the bolt; the angle does the rest."
+    assert seated.next_step == "The torque only seats the bolt: see what the angle adds."
+    more = against_strength(preload(nm(20), nm(20), thread("M8"), 0.15, 0.18), strength("M8", "10.9"), angle_follows=True)
+    assert (more.verdict, more.next_step) == (BELOW, seated.next_step)
 
 
 # Angle

@@ -1,6 +1,7 @@
 """Pulls: each bolt of a group once a stage, nothing guessed, nothing taken silently."""
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -86,6 +87,24 @@ def test_a_range_asks_once_for_the_whole_row_and_the_recheck_follows_it():
     assert {pull.target for pull in chosen if pull.stage == 2} == {None}
 
 
+def test_only_a_recheck_takes_over_a_target_and_never_a_retorque():
+    after = [Stage("retorque", ORDER, low=nm(39.2), high=nm(44.1)), torque(39.2, 44.1), Stage("recheck", ORDER, low=nm(39.2), high=nm(44.1))]
+    targets = {pull.stage: (pull.state, pull.target) for pull in expand([torque(39.2, 44.1), *after], chosen={0: nm(42)})}
+    assert targets == {0: (SET, nm(42)), 1: (CHOOSE, None), 2: (CHOOSE, None), 3: (SET, nm(42))}
+    own = expand([torque(39.2, 44.1), *after], chosen={0: nm(42), 1: nm(40), 2: nm(43)})
+    assert {pull.stage: pull.target for pull in own} == {0: nm(42), 1: nm(40), 2: nm(43), 3: nm(43)}
+    other = expand([torque(39.2, 44.1), Stage("recheck", ORDER, low=nm(39.2), high=nm(45))], chosen={0: nm(42)})
+    assert {pull.target for pull in other if pull.stage == 1} == {None}
+
+
+def test_one_printed_bound_holds_for_a_target_that_was_looked_up():
+    stage = Stage("torque", ORDER, high=nm(40))
+    assert {pull.target for pull in expand([stage], chosen={0: nm(40)})} == {nm(40)}
+    with pytest.raises(InputError, match=r"max 40 N\.m"):
+        expand([stage], chosen={0: nm(41)})
+    assert {pull.target for pull in expand([replace(stage, doubtful=True)], chosen={0: nm(41)})} == {nm(41)}
+
+
 def test_a_printed_nominal_is_the_target_and_not_the_middle_of_its_tolerance():
     stage = Stage("torque", ORDER, low=Quantity(5, "lbf.ft"), high=Quantity(11, "lbf.ft"), nominal=Quantity(7, "lbf.ft"))
     assert {pull.target.value for pull in expand([stage])} == {7}
@@ -118,6 +137,8 @@ def test_states_of_stages_without_a_figure(stage, state):
 def test_a_stage_without_an_order_is_one_pull_for_all_and_says_the_order_is_unknown():
     pull, = expand([Stage("torque", low=nm(90), high=nm(90), covers=("long",))], GROUPS)
     assert (pull.place, pull.position, pull.order_known, pull.covers) == (ALL, 0, False, ("long",))
+    pull, = expand([Stage("torque", low=nm(90), high=nm(90), covers=("long",))])
+    assert (pull.place, pull.covers) == (ALL, ("long",))
     wait, = expand([Stage("wait", until="cold")], GROUPS)
     assert (wait.place, wait.order_known) == (ALL, True)
 
@@ -147,7 +168,7 @@ def test_the_middle_of_a_range_is_proposed_and_not_taken():
     assert (choice.state, choice.target) == (CHOOSE, None)
     assert choice.proposed.value == pytest.approx(41.65)
     assert choice.reason == (
-        "Any value from 39.2 to 44.1 N.m will do, but it must be the same for every bolt of the row; the middle is 41.7 N.m."
+        "Any value from 39.2 to 44.1 N.m will do, but it must be the same for every bolt of the row; the middle is 41.65 N.m."
     )
 
 
@@ -158,6 +179,11 @@ def test_a_chosen_target_stands_and_one_outside_is_refused():
     for wanted in (nm(39.1), nm(44.2), Quantity(33, "lbf.ft")):
         with pytest.raises(InputError, match=r"39.2 to 44.1 N\.m"):
             choose_target(nm(39.2), nm(44.1), wanted)
+
+
+def test_a_refusal_names_the_bounds_as_printed_and_not_rounded_into_the_range():
+    with pytest.raises(InputError, match=r"2\.94 to 3\.92 N\.m"):
+        choose_target(nm(2.94), nm(3.92), nm(2.9))
 
 
 # Loosening
@@ -217,6 +243,7 @@ def test_bad_stages_are_refused_by_code_and_field(stage, code, field):
 def test_bad_calls_are_refused():
     assert code_of(expand, [torque(30)], walk="at random") == "unknown"
     assert code_of(expand, [torque(30)], chosen={1: nm(30)}) == "unknown"
+    assert code_of(expand, [torque(30, covers=("long",))]) == "unknown"
     assert code_of(expand, [torque(30, 35)], chosen={0: nm(36)}) == "out-of-range"
     assert code_of(expand, [torque(30, order=("A1", ALL))]) == "refused"
     assert code_of(expand, [torque(30), torque(60, order=tuple(reversed(ORDER)))], walk=BOLT_BY_BOLT) == "out-of-order"

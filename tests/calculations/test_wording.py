@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.calculations.result import Limit
-from generator.calculations.wording import bounds_text, compare, listing, say, say_apart, say_beside
+from generator.calculations.wording import bounds_text, compare, listing, say, say_apart, say_beside, say_rounded, total
 from generator.quantities import Quantity
 
 
@@ -26,9 +26,15 @@ def test_there_and_back_is_the_same_length(value):
 @pytest.mark.parametrize(("value", "unit", "text"), [
     (0.05, "mm", "0.05 mm"), (100.0, "mm", "100 mm"), (0.0015, "in", "0.0015 in"), (0.00035, "in", "0.00035 in"), (405.0, "psi", "405 psi"),
     (25.0, "%", "25 %"), (-0.0, "mm", "0 mm"), (0.000004, "mm", "0.000004 mm"), (2 / 3, "%", "0.7 %"), (-0.25, "mm", "-0.25 mm"),
+    (2.94, "N.m", "2.94 N.m"), (39.2266, "N.m", "39.2 N.m"),
+    (0.055, "N.m", "0.055 N.m"), (2.94 + 4e-16, "N.m", "2.94 N.m"), (1e60, "mm", f"1{'0' * 60} mm"),
 ])
 def test_say(value, unit, text):
     assert say(value, unit) == text
+
+
+def test_a_computed_value_is_rounded_however_few_digits_it_has():
+    assert say_rounded(33.64, "kN") == "33.6 kN"
 
 
 def test_a_value_just_over_a_bound_never_looks_like_it():
@@ -47,6 +53,10 @@ def test_bounds():
     assert bounds_text(Limit("recession", high=mm[1], strict=True)) == "under 0.9 mm"
     assert bounds_text(Limit("recession")) == "no number"
     assert bounds_text(Limit("length", Quantity(1.0, "in"), Quantity(30.0, "mm"))) == "1 in to 30 mm"
+
+
+def test_a_total_is_added_one_by_one():
+    assert total([]) == 0 and total([0.1] * 10) == 0.1 + 0.1 + 0.1 + 0.1 + 0.1 + 0.1 + 0.1 + 0.1 + 0.1 + 0.1
 
 
 def test_listing():

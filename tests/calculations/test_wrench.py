@@ -125,6 +125,13 @@ def test_golden_sentences_of_drag(prevailing, drag, verdict, number, reason):
     assert (result.verdict, result.number, result.reason, result.next_step) == (verdict, nm(number), reason, NEXT[verdict])
 
 
+def test_no_drag_is_no_fault():
+    result = with_run_down(nm(40), nm(0), None)
+    assert (result.verdict, result.number, result.reason) == (NOT_ADDED, nm(40), "No drag: the torque stays 40 N.m.")
+    assert result.next_step == NEXT[SET_AS_IS]
+    assert with_run_down(nm(40), nm(0), BAND).next_step == NEXT[NOT_ADDED]  # a worn self-locking nut
+
+
 @pytest.mark.parametrize(("arguments", "code"), [
     ((None, mm(400), mm(50)), "missing"), ((80, mm(400), mm(50)), "wrong-unit"), ((mm(80), mm(400), mm(50)), "wrong-unit"),
     ((nm(0), mm(400), mm(50)), "zero"), ((nm(-5), mm(400), mm(50)), "negative"), ((nm(80), mm(0), mm(50)), "zero"),

@@ -5,12 +5,11 @@ from html import unescape
 
 import pytest
 
-from generator.pages.engine import engine_page
+from generator.pages.engine import engine_page, gaps
 from generator.pages.model import engine_model
-from generator.pages.procedure import procedure_page
 from generator.pages.wording import statement_words
 from generator.quantities import parse
-from generator.record.procedure import NO, applies
+from tests.conftest import SMALL
 
 
 def text_of(page):
@@ -63,10 +62,39 @@ def test_an_invented_engine_says_so_and_lacks_nothing(library):
     assert "Everything that the bench asks for first is here." in text
 
 
-def test_every_invented_engine_lacks_nothing_in_its_procedure(library):
+def test_a_wait_says_until_what_and_a_loosening_how_far(library):
+    assert "Wait until the engine has run for 20 min and is at operating temperature" in page_of(library, "gruvhalt-v8")
+    assert "Only head bolts: loosen by 180°, each by half a turn" in page_of(library, "ombrisk-v6")
+
+
+def test_other_sets_with_an_order_have_theirs_too(library):
+    body = engine_page(library.engines["ombrisk-v6"], library, None).body
+    section = body[body.index('id="orders"') : body.index('id="all"')]
+    assert 'id="order-cam-caps"' in section
+    assert section.count("<svg") == 4  # tightening and loosening of two heads
+    assert 'id="order-head"' not in body
+
+
+def test_each_drawing_has_its_words(library):
     for engine in library.engines.values():
-        if engine.invented:
-            assert "Not in this record" not in text_of(procedure_page(engine, library))
+        body = engine_page(engine, library, None).body
+        assert body.count('class="diagram"') == body.count("<summary>In words</summary>")
+
+
+def test_what_cannot_be_known_of_an_engine_is_no_gap(library, read):
+    text = SMALL.replace("  fuel: {says: gasoline}\n", "  cylinders: {says: 1}\n") + "gasket: {cite: book page 3, form: {says: none}}\n"
+    engine, problems = read(text)
+    assert problems == []
+    assert not {"how far the cylinders may differ", "which side of the gasket faces up", "the thickness of the gasket"} & set(gaps(engine))
+    engine, _ = read(SMALL)
+    assert {"how far the cylinders may differ", "which side of the gasket faces up", "the thickness of the gasket"} <= set(gaps(engine))
+
+
+def test_contested_and_replaced_figures_are_named(library):
+    text = page_of(library, "yarbindel-four")
+    doubtful = text[text.index("Doubtful figures") : text.index("Flatness", text.index("Doubtful figures") + 400)]
+    assert "90° (contested)" in doubtful
+    assert "replaced by Yarbindel letter 2 (invented), item 1" in text
 
 
 def test_anchors_are_unique(library):
@@ -76,8 +104,6 @@ def test_anchors_are_unique(library):
 
 
 def test_text_of_a_record_is_data_and_never_markup(library, read):
-    from tests.conftest import SMALL
-
     engine, problems = read(SMALL.replace("name: Small engine", "name: '<script>alert(1)</script> {{ 7 * 7 }}'"))
     assert problems == []
     body = engine_page(engine, library, None).body
@@ -86,33 +112,13 @@ def test_text_of_a_record_is_data_and_never_markup(library, read):
     assert "{{ 7 * 7 }}" in unescape(body)
 
 
-def test_no_caution_or_step_is_lost_for_want_of_a_fact(library):
-    engine = library.engines[FORK_LIFT]
-    body = procedure_page(engine, library).body
-    steps = [step for phase in library.phases for step in phase.steps]
-    assert [step.id for step in steps if applies(step.when, engine) == NO] == []
-    for step in steps:
-        assert f'id="step-{step.id}"' in body
-        for name in step.cautions:
-            if applies(library.cautions[name].when, engine) != NO:
-                before = body[body.index(f'id="step-{step.id}"') : body.index(f'data-tick="{step.id}"')]
-                assert library.cautions[name].text[:40] in unescape(before)
-    assert "If the engine is cooled by liquid:" in body
-
-
-def test_steps_that_are_not_for_an_engine_are_left_out(library):
-    body = procedure_page(library.engines["quennith-four"], library).body
-    assert "step-compression-wet" in body
-    assert "step-fins-and-shrouds" not in body
-    assert "jet of diesel fuel" not in body
-
-
 def test_the_model_holds_values_in_base_units_and_the_printed_text(library):
     model = engine_model(library.engines["quennith-four"], library, None)
     fact = next(each for each in model["facts"] if each["at"] == "faces.head.flatness.lengthwise.0")
     printed = fact["printed"][0]
     assert printed == {
         "text": "max 0.05 mm", "form": "max", "unit": "mm", "dimension": "length", "base_unit": "m", "low": None, "high": 5e-05, "strict": False,
+        "in_unit": [None, 0.05],
     }
     head = model["fasteners"]["head"]
     assert [stage["places"] for stage in head["stages"]] == [head["orders"]["all"]] * 3

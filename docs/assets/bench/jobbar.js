@@ -1,0 +1,84 @@
+// The job in hand: its name and owner, other jobs on this engine, the job file, the hand-over.
+(function (Firedeck) {
+  "use strict";
+  const { el, button, field, choice } = Firedeck.elements;
+
+  const KEPT = "Kept on this device at every change.";
+  const NOT_KEPT = "This browser keeps nothing, or has no room left: save the job to a file before you close the page.";
+
+  function download(job) {
+    const link = el("a", { href: URL.createObjectURL(new Blob([Firedeck.job.write(job)], { type: "application/json" })), download: Firedeck.job.fileName(job) });
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  }
+
+  // Take a job from a file, whole or not at all.
+  async function load(bench, file, say) {
+    const { job, faults } = Firedeck.job.read(await file.text());
+    if (!job) return say(faults.slice(0, 5).join(" ") + " Nothing was taken from it.");
+    if (job.engine !== bench.record.id) return say(`This job is on another engine, ${job.engine_name}. Open that engine and load it there.`);
+    const here = (await bench.jobs()).find((other) => other.id === job.id);
+    if (here && here.changed > job.changed && !confirm("The job on this device is newer than the file. Take the older one from the file?")) return say("");
+    bench.take(job);
+    await bench.save();
+    return say(`Loaded: ${Firedeck.job.title(job)}.`);
+  }
+
+  const FIELDS = [["name", "Name of the job"], ["whose", "Whose engine, or who works"], ["date", "Date"], ["hours", "Hours or distance run"], ["notes", "Notes"]];
+
+  function details(bench) {
+    return FIELDS.map(([key, words]) => field(words, bench.job[key], (value) => bench.change((job) => { job[key] = value; }),
+      { maxLength: 2000, ...(key === "notes" ? { rows: 3 } : {}) }));
+  }
+
+  async function others(bench) {
+    const jobs = await bench.jobs();
+    if (jobs.length < 2) return [];
+    const options = jobs.map((job) => [job.id, Firedeck.job.title(job)]);
+    return [choice("Job in hand", options, bench.job.id, (id) => bench.take(jobs.find((job) => job.id === id)))];
+  }
+
+  function files(bench, say) {
+    const input = el("input", { type: "file", accept: ".json,application/json", hidden: true, onchange: () => {
+      if (input.files[0]) load(bench, input.files[0], say);
+      input.value = "";
+    } });
+    return [
+      button("Save the job to a file", () => download(bench.job)),
+      button("Load a job from a file", () => input.click()), input,
+      button("Print the hand-over", () => Firedeck.handover.print(bench)),
+    ];
+  }
+
+  function bar(bench, place) {
+    const heading = el("h2", { id: "job" }, "Job");
+    const state = el("p", { className: "state-of-job", role: "status" });
+    const message = el("p", { className: "refusal", role: "alert" });
+    const older = el("p", { className: "doubt", hidden: true });
+    const say = (words) => { message.textContent = words; };
+    const inHand = el("div"), form = el("div");
+    const show = async () => {
+      heading.textContent = bench.fresh ? "Job" : `Job: ${Firedeck.job.title(bench.job)}`;
+      older.hidden = !bench.changedSince;
+      older.textContent = `The record has changed since this job began (revision ${bench.job.revision}, now ${bench.record.revision}). The job keeps the figures it began with.`;
+      form.replaceChildren(...details(bench));
+      inHand.replaceChildren(...(await others(bench)));
+    };
+    place.append(heading, state, older, inHand, el("details", {}, el("summary", {}, "Name, date, hours, notes"), form),
+      el("div", { className: "ways" }, button("Begin another job", () => bench.begin()), files(bench, say),
+        button("Delete this job", () => !bench.fresh && confirm("Delete this job from this device?") && bench.remove())), message);
+    place.setAttribute("aria-labelledby", heading.id);
+    place.hidden = false;
+    bench.addEventListener("switch", show);
+    bench.addEventListener("change", () => { heading.textContent = `Job: ${Firedeck.job.title(bench.job)}`; });
+    bench.addEventListener("kept", () => {
+      state.textContent = bench.kept ? KEPT : NOT_KEPT;
+      state.classList.toggle("doubt", !bench.kept);
+    });
+  }
+
+  Firedeck.jobbar = { download, load };
+  (Firedeck.parts = Firedeck.parts || []).push((bench, place) => bar(bench, place));
+})((window.Firedeck = window.Firedeck || {}));

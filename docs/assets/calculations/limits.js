@@ -1,0 +1,102 @@
+// A reading, or several with a spread, against one or two bounds. Twin of generator/calculations/limits.py.
+(function (C, Q) {
+  "use strict";
+  const { refuse, measured, signed: anySign, teller, isOwn } = C.result;
+  const { compare, say, sayBeside, sayQuantity, boundsText } = C.wording;
+  const [WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE] = ["within", "over", "under", "no limit", "no number", "practice only"];
+  const [SAY_WHICH, CONDITION_FAILS] = ["say which", "condition not met"];
+  const WEIGHT = [OVER, UNDER, CONDITION_FAILS, SAY_WHICH, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN];
+  const PAST = "Do not fit it like this: do what the manual says past the limit, or ask the machine shop.";
+  const told = teller({
+    [WITHIN]: "Write it down and go on.",
+    [OVER]: PAST,
+    [UNDER]: PAST,
+    [NO_LIMIT]: "Write the reading down and look the limit up in the manual of this engine.",
+    [NO_NUMBER]: "Judge it by what the source says, and write down what you found.",
+    [PRACTICE]: "Write the reading down and look up this engine's own limit before deciding.",
+    [SAY_WHICH]: "Say which of these holds, then read the verdict.",
+    [CONDITION_FAILS]: "Settle the other reading first.",
+  });
+
+  function judge(reading, limit, field = "reading", { signed = false } = {}) {
+    if (!limit || !(limit.low || limit.high)) return withoutNumber(reading, limit, field, signed);
+    const { label, basis } = limit;
+    checkBand(limit);
+    const [verdict, bound] = side(reading, limit, field, signed);
+    if (isOwn(limit)) return told(verdict, `${label}: ${words(reading, verdict, bound, limit)}`, reading, basis);
+    const against = `${sayBeside(reading, bound)} against ${boundsText(limit)}`;
+    return told(PRACTICE, `${label}: ${against}, a rule of practice and not this engine's limit.`, reading, basis);
+  }
+
+  function judgeWhen(reading, cases, when, field = "reading", options) {
+    const wanted = when == null && !cases.some((each) => each.when) ? "" : when;
+    const found = cases.find((each) => each.when === wanted);
+    if (found || !cases.length) return judge(reading, found && found.limit, field, options);
+    const choices = cases.map((each) => each.when || "none of these").join(", ");
+    if (when != null) refuse("unknown", "when", `say one of: ${choices}`);
+    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which holds: ${choices}.`, reading);
+  }
+
+  function judgeProvided(found, conditions) {
+    const broken = conditions.find((each) => each.verdict !== WITHIN);
+    if (found.verdict !== WITHIN || !broken) return found;
+    const reason = `It counts only while another figure holds, and that is not shown: ${broken.reason}`;
+    return told(CONDITION_FAILS, reason, found.number, broken.basis);
+  }
+
+  function judgeSeveral(readings, limit, spread = null, field = "readings", options = {}) {
+    const twice = readings.find(({ name }, n) => readings.findIndex((other) => other.name === name) < n);
+    if (twice) refuse("too-many", field, `two readings for ${twice.name}; give one`);
+    if (!readings.length) refuse("too-few", field, "give at least one reading");
+    if (spread && readings.length < 2) refuse("too-few", field, "a spread needs two readings or more");
+    const each = readings.map(({ name, value }) => {
+      const found = judge(value, limit, `${field}: ${name}`, options);
+      return { ...found, reason: `${name}: ${found.reason}` };
+    });
+    const ofAll = spread ? judgeSpread(readings, spread, field, options) : null;
+    return { each, spread: ofAll, result: weightiest(ofAll ? [...each, ofAll] : each, WEIGHT) };
+  }
+
+  // The first of those whose verdict weighs most.
+  const weightiest = (results, weight) => results.reduce((one, other) => (weight.indexOf(other.verdict) < weight.indexOf(one.verdict) ? other : one));
+
+  function judgeSpread(readings, limit, field, { signed = false }) {
+    const { unit } = limit.high || limit.low || readings[0].value;
+    const values = readings.map(({ name, value }) => measured(value, unit, `${field}: ${name}`, { negative: signed }));
+    return judge(Q.quantity(Math.max(...values) - Math.min(...values), unit), limit, field);
+  }
+
+  function checkBand({ low, high, label, strict }) {
+    const order = low && high ? compare(anySign(low, high.unit, label), high.value) : -1;
+    if (order > 0 || (!order && strict)) refuse("out-of-order", label, "the lower bound must be below the upper one");
+  }
+
+  function withoutNumber(reading, limit, field, signed) {
+    measured(reading, Q.isQuantity(reading) ? reading.unit : "its unit", field, { negative: signed });
+    const text = `${sayQuantity(reading)} was measured, and`;
+    if (!limit) return told(NO_LIMIT, `${text} this record has no limit for it.`, reading);
+    return told(isOwn(limit) ? NO_NUMBER : PRACTICE, `${limit.label}: ${text} the source gives no number to hold it against.`, reading, limit.basis);
+  }
+
+  // The verdict by numbers, and the bound that decides: the one passed, or the nearest.
+  function side(reading, { low, high, strict }, field, signed) {
+    const kept = [];
+    for (const [verdict, bound, wrong] of [[OVER, high, 1], [UNDER, low, -1]]) {
+      if (!bound) continue;
+      const value = measured(reading, bound.unit, field, { negative: signed });
+      const order = compare(value, bound.value);
+      if (order === wrong || (!order && strict)) return [verdict, bound];
+      kept.push([Math.abs(value - bound.value) * Q.UNITS[bound.unit].size, bound]); // they may be printed in two units
+    }
+    return [WITHIN, kept.length > 1 && kept[1][0] < kept[0][0] ? kept[1][1] : kept[0][1]];
+  }
+
+  function words(reading, verdict, bound, limit) {
+    const [value, text, bounds] = [Q.to(reading, bound.unit), sayBeside(reading, bound), boundsText(limit)];
+    if (!compare(value, bound.value)) return `${text} is exactly on the bound, which is ${verdict === WITHIN ? "" : "not "}allowed (${bounds}).`;
+    const gap = say(Math.abs(value - bound.value), bound.unit);
+    return verdict === WITHIN ? `${text} is within ${bounds}, ${gap} from the bound.` : `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
+  }
+
+  C.limits = { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, judgeWhen, judgeProvided, judgeSeveral, weightiest };
+})(window.Firedeck.calculations, window.Firedeck.quantities);

@@ -1,0 +1,44 @@
+// Limits in, a result or one typed error out. Twin of generator/calculations/result.py.
+// Inputs and results are plain objects with the fields of the Python classes; null or absent: not given.
+(function (Firedeck) {
+  "use strict";
+  const Q = Firedeck.quantities;
+
+  class InputError extends Error {
+    constructor(code, field, expected) {
+      super(`${field}: ${expected}`);
+      Object.assign(this, { code, field, expected });
+    }
+  }
+
+  function refuse(code, field, expected) {
+    throw new InputError(code, field, expected);
+  }
+
+  // The value in `unit`, or an InputError for anything that cannot be used.
+  function measured(value, unit, field, { zero = true, negative = false } = {}) {
+    if (value == null) refuse("missing", field, `give a value in ${unit}`);
+    if (!Q.isQuantity(value)) refuse("wrong-unit", field, `a bare number has no meaning; give it with its unit, for example ${unit}`);
+    const dimension = Q.dimensionOf(value);
+    if (dimension !== Q.UNITS[unit].dimension) refuse("wrong-unit", field, `${value.unit} measures ${dimension}; give a value in ${unit}`);
+    const number = Q.to(value, unit);
+    const size = Math.abs(number);
+    if (size > 1e60 || (!zero && size && size < 1e-60)) refuse("out-of-range", field, "that is no size that can be measured");
+    if (number < 0 && !negative) refuse("negative", field, "it cannot be below zero");
+    if (!number && !zero) refuse("zero", field, "it must be more than zero");
+    return number;
+  }
+
+  Firedeck.calculations = {
+    result: {
+      InputError, refuse, measured,
+      sized: (value, unit, field) => measured(value, unit, field, { zero: false }), // more than zero
+      signed: (value, unit, field) => measured(value, unit, field, { negative: true }),
+      // How a module tells its results: next holds the next step of each verdict.
+      teller: (next) => (verdict, reason, number = null, basis = "", step = next[verdict]) => ({ verdict, reason, next_step: step, number, basis }),
+      isOwn: (limit) => limit.own !== false,
+      // The unit of a value; `other` where it measures nothing of that kind.
+      unitOf: (value, other) => (Q.isQuantity(value) && Q.dimensionOf(value) === Q.UNITS[other].dimension ? value.unit : other),
+    },
+  };
+})(window.Firedeck);

@@ -1,0 +1,91 @@
+// The torque wrench: sideways adapter, range, drag. Twin of generator/calculations/wrench.py.
+(function (C, Q) {
+  "use strict";
+  const { refuse, measured, sized, teller, unitOf } = C.result;
+  const { compare, say, sayQuantity } = C.wording;
+  const { WITHIN, judge } = C.limits;
+  const IN_LINE = "A bar in line with the bolt changes nothing: leave 0.";
+  const [AS_IS, CORRECTED] = ["set as it stands", "set corrected"];
+  const [BELOW, ABOVE, USABLE, BEST] = ["below its range", "above its range", "in its range", "best part of its range"];
+  const [ADDED, NOT_ADDED] = ["drag added", "drag not added"];
+  const SET_WANTED = "Set the wrench to the torque wanted.";
+  const told = teller({
+    [AS_IS]: SET_WANTED,
+    [CORRECTED]: "Set the wrench to this, hold it by the middle of the grip, and keep the adapter at this angle.",
+    [BELOW]: "Take a smaller wrench.",
+    [ABOVE]: "Take a larger wrench.",
+    [USABLE]: "Go on; a wrench that has this torque in the middle of its range is better.",
+    [BEST]: "Go on.",
+    [ADDED]: "Set the wrench to the sum.",
+    [NOT_ADDED]: "Clean and chase the threads and find out why it drags; add nothing to the torque.",
+  });
+
+  function adapterSetting(torque, length, sideways, angle = null, basis = "") {
+    const unit = unitOf(torque, "N.m");
+    const wanted = sized(torque, unit, "torque");
+    const [arm, effective] = arms(length, sideways, angle);
+    if (compare(arm, effective) === 0) {
+      const reason = !sideways || !sideways.value ? `${IN_LINE} Set` : "An adapter at a right angle changes nothing: set";
+      return told(AS_IS, `${reason} ${say(wanted, unit)}.`, Q.quantity(wanted, unit), basis);
+    }
+    const setting = Q.quantity((wanted * arm) / effective, unit);
+    const lengths = `${sayQuantity(Q.fromMm(effective, length.unit))} instead of ${sayQuantity(length)}`;
+    const reason = `The adapter makes the wrench ${effective > arm ? "longer" : "shorter"}, ${lengths}: set ${sayQuantity(setting)} for ${say(wanted, unit)} at the bolt.`;
+    return told(CORRECTED, reason, setting, basis);
+  }
+
+  function torqueDelivered(setting, length, sideways, angle = null) {
+    const unit = unitOf(setting, "N.m");
+    const value = sized(setting, unit, "setting");
+    const [arm, effective] = arms(length, sideways, angle);
+    return Q.quantity((value * effective) / arm, unit);
+  }
+
+  // wrench: {full_scale, lowest, from_percent, best_from, best_to, basis}
+  function wrenchRange(setting, wrench) {
+    const { full_scale: scale, lowest, from_percent: from = 20, best_from: bestFrom = 30, best_to: bestTo = 80, basis } = wrench;
+    const unit = unitOf(scale, "N.m");
+    const full = sized(scale, unit, "full scale");
+    const value = sized(setting, unit, "setting");
+    const share = (value / full) * 100;
+    const best = compare(share, bestFrom) >= 0 && compare(share, bestTo) <= 0;
+    let verdict = compare(share, 100) > 0 ? ABOVE : compare(share, from) < 0 ? BELOW : best ? BEST : USABLE;
+    if (lowest && compare(value, measured(lowest, unit, "lowest mark")) < 0) verdict = BELOW;
+    const bounds = {
+      [BELOW]: `, which begins at ${say(from, "%")}${lowest ? ` and from ${sayQuantity(lowest)}` : ""}`,
+      [BEST]: `, ${say(bestFrom, "%")} to ${say(bestTo, "%")}`,
+    };
+    const reason = `${sayQuantity(setting)} is ${say(share, "%")} of the full scale of ${say(full, unit)}: ${verdict}${bounds[verdict] || ""}.`;
+    return told(verdict, reason, Q.quantity(share, "%"), basis);
+  }
+
+  function withRunDown(torque, drag, prevailing) {
+    const unit = unitOf(torque, "N.m");
+    const [wanted, extra] = [sized(torque, unit, "torque"), measured(drag, unit, "run-down torque")];
+    const alone = (reason, step) => told(NOT_ADDED, reason, Q.quantity(wanted, unit), prevailing ? prevailing.basis : "", step);
+    if (!prevailing && !extra) return alone(`No drag: the torque stays ${say(wanted, unit)}.`, SET_WANTED);
+    if (!prevailing) {
+      return alone(`The record states no prevailing torque here, so ${sayQuantity(drag)} of drag is a fault: the torque stays ${say(wanted, unit)}.`);
+    }
+    const judged = prevailing.low || prevailing.high ? judge(drag, prevailing, "run-down torque") : null;
+    if (judged && judged.verdict !== WITHIN) {
+      return alone(`The drag is not what a good fastener of this kind has, so it is not added: ${judged.reason}`);
+    }
+    const sum = Q.quantity(wanted + extra, unit);
+    const reason = `${say(wanted, unit)} and ${say(extra, unit)} of prevailing torque make ${sayQuantity(sum)}.`;
+    return told(ADDED, reason, sum, prevailing.basis);
+  }
+
+  // Length of the wrench and what the adapter makes of it, in mm.
+  function arms(length, sideways, angle) {
+    const arm = sized(length, "mm", "length");
+    const reach = sideways == null ? 0 : measured(sideways, "mm", "adapter");
+    const degrees = angle == null ? 0 : measured(angle, "deg", "angle");
+    if (degrees > 180) refuse("out-of-range", "angle", "give 0 to 180 degrees: 0 straight on, 90 across, 180 back over the handle");
+    const effective = arm + reach * (degrees === 90 ? 0 : Math.cos((degrees * Math.PI) / 180));
+    if (compare(effective, 0) <= 0) refuse("out-of-range", "adapter", "an adapter turned back must be shorter than the wrench");
+    return [arm, effective];
+  }
+
+  C.wrench = { IN_LINE, adapterSetting, torqueDelivered, wrenchRange, withRunDown };
+})(window.Firedeck.calculations, window.Firedeck.quantities);

@@ -1,0 +1,156 @@
+"""The contributor's reference: every key of a record, made from the schema's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import yaml
+
+from generator.pages.engine import TOPICS
+from generator.pages.page import Page, render
+from generator.quantities import units_of
+from generator.reading import Shape
+from generator.record.library import Library
+
+ANY = "*"  # stands for a name: one of the keys before it, or one of the writer's own
+# Keys every block may have; they are told once, with the figure.
+EVERYWHERE = ("cite",)
+# What the places, orders and drawings are for; figures are looked up in the topics and steps that show them.
+_DRAWN = {"geometry": "bolt-order diagram", "fasteners.*.places": "bolt-order diagram", "fasteners.*.tightening": "tightening, pull by pull"}
+_WORDS = {"string": "text", "integer": "a whole number", "number": "a number", "boolean": "true or false", "object": "a block", "array": "a list"}
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key. path: keys joined by full stops. shape: what may stand there. example: from an invented record, or empty."""
+
+    path: str
+    title: str
+    description: str
+    shape: str
+    example: str
+    needed: tuple[str, ...]
+
+    @property
+    def anchor(self) -> str:
+        """The id of its row."""
+        return "key-" + self.path.replace(".", "-").replace(ANY, "any").replace("_", "-")
+
+
+def keys_page(library: Library) -> Page:
+    """Figures first, then the record section by section, then the file of a source."""
+    engine = library.schemas.shape("engine")
+    examples = [each.file.data for each in library.engines.values() if each.invented]
+    sections = [(key, list(_keys(shape, (key,), examples, library))) for key, shape in engine.children.items()]
+    shapes = [(name, _members(library.schemas.shape("figure", name))) for name in ("figure", "designation", "statement")]
+    shapes.append(("source", _members(library.schemas.shape("source"))))
+    return render("keys.html", "keys.html", "Every key of a record", sections=sections, shapes=shapes, titles=engine.children)
+
+
+def _members(shape: Shape) -> list[Key]:
+    return [Key(key, each.title, _described(each), shape_words(each), "", ()) for key, each in shape.children.items()]
+
+
+def _described(shape: Shape) -> str:
+    return str(shape.node.get("description", ""))
+
+
+def _keys(shape: Shape, path: tuple[str, ...], examples: list[Any], library: Library) -> Iterator[Key]:
+    example = _example(path, examples) if shape.leaf or not (shape.children or shape.others) else ""
+    yield Key(".".join(path), shape.title, _described(shape), shape_words(shape), example, tuple(_needed(path, library)))
+    if not shape.leaf:
+        yield from _below(shape, path, examples, library)
+
+
+def _below(shape: Shape, path: tuple[str, ...], examples: list[Any], library: Library) -> Iterator[Key]:
+    """Keys below: siblings of one shape are named, then told once under the sign for any of them."""
+    told: list[Any] = []
+    for key, child in shape.children.items():
+        if key in EVERYWHERE:
+            continue
+        members = child.node.get("properties")
+        shared = not child.leaf and sum(other.node.get("properties") is members for other in shape.children.values()) > 1 and bool(members)
+        if not shared:
+            yield from _keys(child, (*path, key), examples, library)
+            continue
+        yield Key(".".join((*path, key)), child.title, "", f"as {'.'.join((*path, ANY))}", "", ())
+        if not any(members is other for other in told):
+            told.append(members)
+            yield from _keys(child, (*path, ANY), examples, library)
+    for below in (shape.others, shape.items):
+        if below and not any(below.node.get("properties") is other for other in told) and _is_block(below):
+            yield from _keys(below, (*path, ANY), examples, library)
+
+
+def _is_block(shape: Shape) -> bool:
+    return bool(shape.leaf or shape.children or shape.others)
+
+
+def shape_words(shape: Shape) -> str:
+    """What may stand at a key, in words."""
+    node = shape.node
+    if shape.leaf == "figures":
+        units = units_of(str(node.get("dimension"))) if node.get("dimension") else []
+        return "figures" + (f" of {node['dimension']}: {', '.join(units)}" if units else ", of any unit")
+    if shape.leaf:
+        said = shape.children["says"].node if shape.leaf == "statement" else {}
+        return ": ".join(each for each in (f"a {shape.leaf}", _allowed(said)) if each)
+    if "enum" in node or "const" in node:
+        return _allowed(node)
+    if shape.others and not shape.children:
+        return "a block with names of your own"
+    kinds = node.get("type", ["array", "object"])
+    words = " or ".join(_WORDS[kind] for kind in ([kinds] if isinstance(kinds, str) else kinds))
+    return ", ".join(each for each in (words, _allowed(node)) if each)
+
+
+def _allowed(node: dict[str, Any]) -> str:
+    if "const" in node:
+        return str(node["const"]).lower()
+    if "enum" in node:
+        return "one of " + ", ".join(map(str, node["enum"]))
+    return f"{node['minimum']} to {node['maximum']}" if "minimum" in node and "maximum" in node else ""
+
+
+def _example(path: tuple[str, ...], records: Sequence[Any]) -> str:
+    """The first that stands at the path, else at the same key of a sibling: one face has the keys of another."""
+    paths = (path, (path[0], ANY, *path[2:])) if len(path) > 2 else (path,)
+    found = (each for here in paths for record in records for each in _found(record, here))
+    for key, value in found:
+        return yaml.safe_dump({key: value}, default_flow_style=None, allow_unicode=True, sort_keys=False, width=60).strip()
+    return ""
+
+
+def _found(data: Any, path: tuple[str, ...], last: str = "") -> Iterator[tuple[str, Any]]:
+    """Values at a path, each with its own key."""
+    if not path:
+        yield last, data
+    elif isinstance(data, list) and path[0] == ANY:
+        for item in data:
+            yield from _found(item, path[1:], last)
+    elif isinstance(data, dict):
+        for key in data if path[0] == ANY else [path[0]]:
+            if key in data:
+                yield from _found(data[key], path[1:], key)
+
+
+def _needed(path: tuple[str, ...], library: Library) -> Iterator[str]:
+    """The places that cannot do without the key: headings of the engine's page, phases of the procedure."""
+    dotted = ".".join(path)
+    for place, what in _DRAWN.items():
+        if _meet(dotted, place):
+            yield what
+    for topic in TOPICS:
+        if any(_meet(dotted, place) for place in (*topic.shows, *(place for need in topic.needs for place in need.places))):
+            yield f"figures, {topic.heading.lower()}"
+    for phase in library.phases:
+        if any(_meet(dotted, place) for step in phase.steps for wanted in step.figures for place in wanted.places):
+            yield f"procedure, {phase.name.lower()}"
+
+
+def _meet(path: str, place: str) -> bool:
+    """Whether a key stands at a place or below it."""
+    parts, start = path.split("."), place.split(".")
+    return len(parts) >= len(start) and all(ANY in (a, b) or a == b for a, b in zip(parts, start, strict=False))

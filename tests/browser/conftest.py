@@ -1,0 +1,23 @@
+"""One browser for all tests of what a person sees."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium, for which no host name resolves."""
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        pytest.fail("No Chromium on this machine: install it (on Debian: apt-get install chromium)")
+    flags = ["--host-resolver-rules=MAP * ~NOTFOUND", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(executable_path=chromium, args=flags)
+        yield found
+        found.close()

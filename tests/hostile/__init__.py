@@ -1,0 +1,1 @@
+"""Hostile and broken records: whatever a file holds, it is refused with a Problem or shown as text."""
