@@ -2,6 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
 
 from tests.browser.reader import Reader
 
@@ -32,8 +33,18 @@ def test_a_cause_is_ticked_by_itself_and_stays_ticked(browser, site):
     page = reader.open(QUENNITH)
     page.get_by_label("Thermostat stuck shut").check()
     page = reader.open(QUENNITH)
-    assert page.get_by_label("Thermostat stuck shut").is_checked()
+    expect(page.get_by_label("Thermostat stuck shut")).to_be_checked()
     assert page.locator("input:checked").count() == 1
+
+
+def test_a_box_ticked_before_the_jobs_are_read_is_kept_with_them(browser, site):
+    reader = Reader(browser, site, 360)
+    reader.open(QUENNITH).get_by_label("Thermostat stuck shut").check()
+    reader.page.add_init_script("document.addEventListener('DOMContentLoaded', () => document.querySelector('[data-tick=complaint]').click());")
+    expect(reader.open(QUENNITH).locator("[data-tick=complaint]")).to_be_checked()
+    expect(reader.page.get_by_label("Thermostat stuck shut")).to_be_checked()
+    assert reader.page.evaluate("Firedeck.bench.jobs().then((jobs) => jobs.length)") == 1
+    assert reader.complaints == []
 
 
 def test_a_sign_leads_back_to_where_the_work_begins_again(browser, site):

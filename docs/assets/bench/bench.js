@@ -16,6 +16,7 @@
       this.kept = true;
       this.saving = null;
       this.again = false;
+      this.early = []; // changes made before the store was open; null once it is
     }
 
     // The figures that worksheets use: those the job began with.
@@ -30,9 +31,16 @@
     async start() {
       this.store = await Firedeck.store.open(this.root);
       this.kept = this.store.keeps;
-      const jobs = await this.jobs();
-      if (jobs.length) this.take(jobs[0]);
-      else this.dispatchEvent(new Event("switch"));
+      const [latest] = await this.jobs();
+      const early = this.early;
+      this.early = null;
+      if (latest) {
+        this.job = latest;
+        this.fresh = false;
+        early.forEach((act) => act(latest));
+      }
+      if (early.length) this.change(() => {});
+      this.dispatchEvent(new Event("switch"));
       this.dispatchEvent(new Event("kept"));
     }
 
@@ -55,9 +63,11 @@
       this.dispatchEvent(new Event("switch"));
     }
 
-    // Change the job and keep it at once.
+    // Change the job and keep it at once. What is typed or ticked before the kept jobs are read goes into the one then taken.
     change(act) {
+      if (this.early) this.early.push(act);
       act(this.job);
+      if (this.early) return null;
       this.job.changed = Firedeck.job.now();
       this.fresh = false;
       this.dispatchEvent(new Event("change"));
