@@ -19,7 +19,7 @@ BENCH = (
         "result", "wording", "entry", "limits", "flatness", "compression", "cut", "gasket", "wrench", "cost", "tightening")),
 )
 # What only a page needs on which figures are written down as printed.
-STATEMENTS = (COUNTERPART_TABLE, *(f"quantities/{name}.js" for name in ("statement", "conversion", "agreement")))
+STATEMENTS = (COUNTERPART_TABLE, *(f"quantities/{name}.js" for name in ("words", "statement", "conversion", "agreement", "slips")))
 
 
 def tables() -> dict[str, str]:
