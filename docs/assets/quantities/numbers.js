@@ -49,5 +49,6 @@
     return `${count < 0n ? "-" : ""}${digits.slice(0, power)}.${digits.slice(power)}`;
   }
 
-  Firedeck.quantities = { NUMBER, SPACES, exact, asNumber, strip, tidied, withoutZeros, readNumber, decimalText };
+  // A page may load two bundles.
+  Firedeck.quantities = Object.assign(Firedeck.quantities || {}, { NUMBER, SPACES, exact, asNumber, strip, tidied, withoutZeros, readNumber, decimalText });
 })((window.Firedeck = window.Firedeck || {}));
