@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import hashlib
+from collections import Counter
 from typing import Any
 
 import pytest
 
+from generator.audit import RULES
 from generator.drafting import canonical
 from generator.pages.engine import gaps
 from generator.pages.model import engine_model
 from generator.pages.scripts import bundle
-from generator.reading import read_text
+from generator.reading import dotted, read_text
+from generator.record.echoes import without_echoes
 from generator.record.engine import read_engine
+from tests.browser.spoilt_records import spoilt
 from tests.browser.twin import difference
 from tests.conftest import ROOT
 
@@ -80,6 +84,78 @@ def test_it_lacks_what_the_page_of_the_engine_says(page, library, path):
 def test_a_sound_record_has_no_fault(page, sources, path):
     record = data_of(path.read_text(encoding="utf-8"))
     assert page.evaluate("([record, sources]) => Firedeck.record.faults(record, sources)", [record, sources]) == []
+
+
+# What the browser says of a record. The rest of the audit needs the standards, other engines, or figures that must fit each other.
+ASKED_OF_A_RECORD = {
+    "cite-resolves", "source-unlisted", "source-unused", "real-cites-invented", "units-agree", "unreadable-doubted", "compared-status",
+    "provided-by-known",
+}
+ASKED_OF_A_SET = {"order-complete", "count-matches-places", "places-apart", "pulls-expand", "group-tightened", "order-used"}
+ANSWER = """([records, sources]) => records.map(record => {
+  const { yaml, model, faults, tidy } = Firedeck.record;
+  const found = faults(record, sources).map(({ at, rule, message, hint }) => [at, rule, message, hint]);
+  return { text: yaml(record), tidy: tidy(record), model: model(record, sources), faults: found };
+})"""
+
+
+def said(problems) -> set[tuple[str, str, str, str]]:
+    return {(dotted(each.at), each.rule, each.message, each.hint) for each in problems if each.level == "error"}
+
+
+def judged(file, library) -> tuple[Any, set[Any], set[Any]]:
+    """The record, what is found in reading it, and what the rules find that the browser knows."""
+    problems = list(library.schemas.check(file, "engine"))
+    books = [library.sources.get(str(each)) for each in file.data.get("sources") or []] if isinstance(file.data.get("sources"), list) else []
+    engine, found = read_engine(file, library.schemas.shape("engine"), bool(books) and all(book and book.invented for book in books))
+    problems += without_echoes(problems, found)
+    if said(problems):
+        return engine, said(problems), set()
+    rules = [rule for rule in RULES if rule.name in ASKED_OF_A_RECORD | ASKED_OF_A_SET]
+    assert {rule.name for rule in rules} == ASKED_OF_A_RECORD | ASKED_OF_A_SET
+    return engine, set(), said(problem for rule in rules for problem in rule.check(engine, library))
+
+
+@pytest.fixture(scope="module")
+def answers(page, sources):
+    """Records that somebody spoilt, with what the browser makes of each; asked in one call."""
+    records = [record for path in RECORDS for record in spoilt(path.stem, data_of(path.read_text(encoding="utf-8")))]
+    return page.evaluate(ANSWER, [records, sources])
+
+
+def test_the_file_of_any_record_is_canonical_and_is_read_as_it_was_typed(answers, library):
+    for answer in answers:
+        file, problems = read_text(answer["text"].encode(), "record.yaml")
+        assert file and problems == [], answer["text"]
+        assert file.data == answer["tidy"], answer["text"]
+        assert canonical(answer["text"], library.schemas.shape("engine")) == answer["text"]
+
+
+def test_the_faults_of_any_record_are_those_of_the_check(answers, library):
+    rules = Counter()
+    for answer in answers:
+        file, _ = read_text(answer["text"].encode(), "record.yaml")
+        _, read, later = judged(file, library)
+        found = {tuple(each) for each in answer["faults"]}
+        early = {each for each in found if each[1] not in ASKED_OF_A_RECORD | ASKED_OF_A_SET}
+        assert early == read, answer["text"]
+        assert read or found == later, answer["text"]
+        rules.update(each[1] for each in found)
+    # Every kind of fault is among them.
+    assert set(rules) >= {"statement", "unit-kind", "units-agree", "cite-missing", "place-known", "order-complete", "pulls-expand", "cite-resolves"}
+    assert len(rules) >= 25, rules
+
+
+def test_the_model_of_any_sound_record_is_the_one_the_build_makes(answers, library):
+    sound = 0
+    for answer in answers:
+        file, _ = read_text(answer["text"].encode(), "record.yaml")
+        engine, read, later = judged(file, library)
+        if read or {rule for _, rule, _, _ in later} & {"pulls-expand", "cite-resolves", "order-complete", "source-unused"}:
+            continue
+        sound += 1
+        assert not difference(engine_model(engine, library, None), answer["model"]), answer["text"]
+    assert sound > len(answers) / 10
 
 
 # FIPS 180-4, the examples published with it, and the lengths around which the padding changes.

@@ -169,9 +169,8 @@
   // -- figures --
 
   function unitsAgree({ facts }) {
-    return facts.flatMap(({ path, printed, agreement, doubt }) => {
+    return facts.flatMap(({ path, agreement, slip, doubt }) => {
       if (agreement.verdict !== Q.DISAGREE || (doubt && ["manual", "scan"].includes(doubt.kind))) return [];
-      const slip = Q.likelySlip(printed);
       const message = `the printed units ${agreement.verdict}: ${agreement.says}${slip && `; likely ${slip}`}`;
       const hint = doubt
         ? `look at the page again; the doubt is of kind ${doubt.kind}, and this is more than rounding: its kind is manual or scan`
