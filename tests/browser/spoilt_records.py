@@ -8,7 +8,7 @@ from typing import Any
 
 from tests.browser.dice import Dice
 
-EACH = 40
+EACH = 25
 # What a YAML reader may take for something else, what needs quotes, and what people type where a figure is asked for.
 TEXTS = [
     "yes", "No", "on", "null", "~", "true", "1:30", "17:1", "0x1F", "012", "1_000", "1e5", ".5", "5.", "-", "- x", "-x", "2026-01-01", "10.9",
@@ -104,8 +104,9 @@ def number(dice: Dice, data: Any) -> None:
 
 
 def order(dice: Dice, data: Any) -> None:
-    """A name of a list forgotten, told twice, exchanged or unknown."""
-    block, key = where(dice, data, lambda block, key: isinstance(block[key], list) and block[key] and isinstance(block[key][0], str))
+    """A name of a list, most often of an order of bolts, forgotten, told twice, exchanged or unknown."""
+    most = dice.pick(0, 4, 4)
+    block, key = where(dice, data, lambda block, key: isinstance(block[key], list) and len(block[key]) > most and isinstance(block[key][0], str))
     names = list(block[key])
     at = dice.randrange(len(names))
     block[key] = dice.pick(names[:at] + names[at + 1:], [*names, names[at]], names[::-1], [*names[:at], "Z9", *names[at + 1:]])

@@ -12,7 +12,7 @@
   ];
   const blockOf = (value) => (R.isBlock(value) ? value : {});
   const listOf = (value) => (Array.isArray(value) ? value : []);
-  const textOf = (value) => (value === undefined ? "" : String(value));
+  const textOf = (value) => (value === undefined ? "" : Array.isArray(value) ? JSON.stringify(value) : String(value));
 
   // {source, place}, split at the first space.
   function cite(text) {

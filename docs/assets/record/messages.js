@@ -12,7 +12,7 @@
 
   // A number or true or false as the file has it.
   const spelt = (value) => (typeof value === "number" ? R.digits(value) : typeof value === "boolean" ? String(value) : "");
-  const bare = (value) => spelt(value) || (isStructure(value) ? JSON.stringify(value) : String(value));
+  const bare = (value) => spelt(value) || String(value);
 
   function shown(value) {
     if (isStructure(value)) return Array.isArray(value) ? "a list" : "a block of keys";
@@ -111,7 +111,7 @@
   function factHint({ path, found, leaf }) {
     const key = path.filter((part) => typeof part === "string").pop() || "";
     if (leaf === "figures" && R.isBlock(found)) return "put '- ' before it: figures of several sources stand side by side in a list";
-    if (isStructure(found) && leaf !== "figure") return "";
+    if (isStructure(found)) return "";
     const forms = {
       figures: `write ${key}: [{printed: [${bare(found)}], cite: <source id> <place>}]`,
       figure: `write {printed: [${bare(found)}], cite: <source id> <place>}`,

@@ -141,7 +141,8 @@
   }
 
   function citedSources({ data, sources, invented }) {
-    const listed = R.listOf(data.sources);
+    const listed = data.sources;
+    if (!Array.isArray(listed)) return []; // the schema says it
     return [...firstCites(data)].flatMap(([source, path]) => {
       if (!Object.hasOwn(sources, source)) return [told(path, "cite-resolves", `the source ${q(source)} is not registered in specs/sources`, register(source, sources))];
       const isInvented = sources[source].kind === "invented";
