@@ -96,7 +96,7 @@ def missing_key(wanted: list[str], said: str) -> str:
 
 def _not_allowed(fault: Fault) -> Words:
     allowed = [str(each) for each in fault.wanted]
-    near = near_name(str(fault.found), allowed)
+    near = "" if isinstance(fault.found, dict | list) else near_name(str(fault.found), allowed)
     every = f"allowed: {', '.join(allowed)}"
     hint = every if not near else f"did you mean {near}?" + (f" ({every})" if len(allowed) <= _SHORT_LIST else "")
     yield "", f"{_shown(fault)} is not one of the words for {fault.block}", hint

@@ -81,7 +81,8 @@
 
   function notAllowed(fault) {
     const allowed = fault.wanted.map(String);
-    const [near, every] = [R.nearName(bare(fault.found), allowed), `allowed: ${allowed.join(", ")}`];
+    const near = isStructure(fault.found) ? "" : R.nearName(bare(fault.found), allowed);
+    const every = `allowed: ${allowed.join(", ")}`;
     const hint = near ? `did you mean ${near}?${allowed.length <= SHORT_LIST ? ` (${every})` : ""}` : every;
     return [["", `${shown(fault.found)} is not one of the words for ${block(fault)}`, hint]];
   }
