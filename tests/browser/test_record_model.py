@@ -78,6 +78,49 @@ def test_the_file_is_canonical_and_holds_the_same(page, library, path):
     assert data_of(text) == data
 
 
+TYPED = {
+    "fasteners": {"head": {"per": "head", "cite": "orrin-book page 9, drawing 1", "groups": {"all": {"count": 2, "kind": "bolt"}}, "places": {
+        "2": {"group": "all", "at": [10, 0.5]}, "1": {"at": [-10, 0], "group": "all"},
+    }, "torque": [{"when": "cold, oiled", "printed": ["60Nm", "44 ft-lb"]}], "tightening": None}},
+    "id": "orrin-twin", "name": "Orrin twin, upright (invented)", "sources": ["orrin-book"],
+    "identity": {"firing_order": {"says": "1-2", "doubt": {"says": "read: 1 2", "kind": "scan"}}, "cylinders": {"says": 2}, "cite": "orrin-book page 1"},
+    "faces": {"head": {"flatness": {"any": [{"printed": ['unreadable "0.0 mm"'], "doubt": {"kind": "scan", "says": "a digit is lost"}}]}}},
+}
+WRITTEN = """\
+id: orrin-twin
+name: Orrin twin, upright (invented)
+sources: [orrin-book]
+
+identity:
+  cite: orrin-book page 1
+  cylinders: {says: 2}
+  firing_order: {says: "1-2", doubt: {kind: scan, says: "read: 1 2"}}
+
+faces:
+  head:
+    flatness:
+      any:
+        - printed: ['unreadable "0.0 mm"']
+          doubt: {kind: scan, says: a digit is lost}
+
+fasteners:
+  head:
+    cite: orrin-book page 9, drawing 1
+    per: head
+    groups:
+      all: {kind: bolt, count: 2}
+    places:
+      "1": {at: [-10, 0], group: all}
+      "2": {at: [10, 0.5], group: all}
+    torque:
+      - {printed: [60 N.m, 44 lbf.ft], when: "cold, oiled"}
+"""
+
+
+def test_a_record_is_laid_out_as_those_of_the_library_are(page):
+    assert page.evaluate("record => Firedeck.record.yaml(record)", TYPED) == WRITTEN
+
+
 @pytest.mark.parametrize("path", RECORDS, ids=lambda path: path.stem)
 def test_it_lacks_what_the_page_of_the_engine_says(page, library, path):
     found = page.evaluate("record => Firedeck.record.lacks(record).map(each => each.what)", data_of(path.read_text(encoding="utf-8")))
