@@ -83,7 +83,9 @@ TYPED = {
         "2": {"group": "all", "at": [10, 0.5]}, "1": {"at": [-10, 0], "group": "all"},
     }, "torque": [{"when": "cold, oiled", "printed": ["60Nm", "44 ft-lb"]}], "tightening": None}},
     "id": "orrin-twin", "name": "Orrin twin, upright (invented)", "sources": ["orrin-book"],
-    "identity": {"firing_order": {"says": "1-2", "doubt": {"says": "read: 1 2", "kind": "scan"}}, "cylinders": {"says": 2}, "cite": "orrin-book page 1"},
+    "identity": {
+        "firing_order": {"says": "1-2", "doubt": {"says": "read: 1 2", "kind": "scan"}}, "cylinders": {"says": 2}, "cite": "orrin-book page 1",
+    },
     "faces": {"head": {"flatness": {"any": [{"printed": ['unreadable "0.0 mm"'], "doubt": {"kind": "scan", "says": "a digit is lost"}}]}}},
 }
 WRITTEN = """\
