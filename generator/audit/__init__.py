@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from generator.audit import (
+    alone,
     bolts,
     cites,
     clamp,
@@ -113,10 +114,13 @@ def _without_shadows(problems: list[Problem]) -> list[Problem]:
 
 
 def audit(library: Library) -> list[Problem]:
-    """Every problem of every rule, over all records that have the right shape; others would only echo their first fault."""
-    engines = _sound(library)
+    """Every problem of every rule, over all records that have the right shape; of others, what can be said of one figure at a time."""
+    engines, broken = _sound(library), library.broken
     found = [problem for engine in engines for rule in RULES for problem in rule.check(engine, library)]
-    broken = library.broken
+    read = _by_file(library.problems)
+    for engine in library.engines.values():
+        if engine.file.name in broken:
+            found += alone.of_broken(engine, library, read[engine.file.name])
     for rule in LIBRARY_RULES:
         if not any(name.startswith(rule.folders) for name in broken):
             found += rule.check(library)
