@@ -61,7 +61,8 @@ def _of_the_system(error: OSError) -> str:
     said = (error.strerror or str(error) or type(error).__name__).lower()
     if error.filename is None:
         return f"the output cannot be written: {said}"
-    return " ".join(f"{os.fsdecode(error.filename)} cannot be read or written: {said}; look at its name and at the rights of file and folder".split())
+    file = " ".join(os.fsdecode(error.filename).split())
+    return f"{file} cannot be read or written: {said}; look at its name and at the rights of file and folder"
 
 
 # How a sign is spelt on a terminal that does not know it; a question mark in its place could be read as a digit.
@@ -135,12 +136,11 @@ def find_engine(given: str, root: Path) -> Path:
     if given in files:
         return files[given]
     near = near_name(given, list(files)) or next((each for each in files if given and each.startswith(given)), "")
-    raise WrongName((f"there is no engine {given}; " if given else "the name of the engine is empty; ") + (f"did you mean {near}?" if near else f"records stand in {SPECS}/engines"))
+    what = f"there is no engine {given}" if given else "the name of the engine is empty"
+    raise WrongName(f"{what}; " + (f"did you mean {near}?" if near else f"records stand in {SPECS}/engines"))
 
 
 def _nearest_file(given: str, root: Path) -> str:
-    if not given:
-        return f"records stand in {SPECS}/engines"
     names = [name_of(path, root) for folder in KINDS for path in sorted((root / SPECS / folder).glob(f"*{ENDING}"))]
     stems = {Path(name).stem: name for name in names}
     near = stems.get(near_name(Path(given).stem, list(stems), alike=0.75))

@@ -36,7 +36,7 @@ from generator.audit import (
 )
 from generator.audit.exceptions import Excepted
 from generator.audit.reading import READING_RULES
-from generator.audit.rule import FindingRule, LibraryRule, Rule
+from generator.audit.rule import FindingRule, LibraryRule, ReadingRule, Rule
 from generator.audit.suspicion import FigureRule
 from generator.reading import Problem, in_order
 from generator.record.engine import Engine
@@ -125,7 +125,8 @@ def audit(library: Library) -> list[Problem]:
         if not any(name.startswith(rule.folders) for name in broken):
             found += rule.check(library)
     by_file = _by_file([*library.problems, *found])
-    levels = {rule.name: rule.levels for rule in (*READING_RULES, *RULES, *LIBRARY_RULES)}
+    named: list[ReadingRule | Rule | LibraryRule] = [*READING_RULES, *RULES, *LIBRARY_RULES]
+    levels = {rule.name: rule.levels for rule in named}
     return found + [
         problem for engine in engines for rule in FINDING_RULES for problem in rule.check(engine, by_file[engine.file.name], levels)
     ]

@@ -17,7 +17,8 @@ from generator.record.library import Library
 
 # Rules by name, with the key of the record that they read besides the figure; an error there makes them say nothing.
 READS_BESIDES: Mapping[str, str] = {
-    "cite-resolves": "", "source-unlisted": "sources", "real-cites-invented": "sources", "units-agree": "", "unreadable-doubted": "", "compared-status": "",
+    "cite-resolves": "", "source-unlisted": "sources", "real-cites-invented": "sources",
+    "units-agree": "", "unreadable-doubted": "", "compared-status": "",
 }
 RULES: list[Rule] = [rule for rule in (*cites.RULES, *units.RULES, *statuses.RULES) if rule.name in READS_BESIDES]
 # An error that says nothing of what is there: a key is missing, or has another name than the schema's.

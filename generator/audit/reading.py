@@ -12,7 +12,10 @@ FILE_RULES: list[ReadingRule] = [
     ReadingRule("file-name", "A file among the records that is not read, for its name.", "quennith-four.yml, where names end in .yaml"),
     ReadingRule("too-large", "A file of more than 1 MiB.", "a scan pasted into a record"),
     ReadingRule("encoding", "A file that is not UTF-8.", "a record saved as UTF-16"),
-    ReadingRule("hidden-character", "A character that no editor shows, or a space that is not the space bar's.", "a no-break space in 8.0 N.m, copied from a page of the web"),
+    ReadingRule(
+        "hidden-character", "A character that no editor shows, or a space that is not the space bar's.",
+        "a no-break space in 8.0 N.m, copied from a page of the web",
+    ),
     ReadingRule("not-a-mapping", "A file that holds something else than keys with values.", "a file of comments only"),
     ReadingRule("several-documents", "More than one document in a file.", "a line of three dashes between two records"),
     ReadingRule("directive", "A line that speaks to the reader of YAML.", "%YAML 1.1 at the top"),

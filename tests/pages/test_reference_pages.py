@@ -199,14 +199,15 @@ def test_every_rule_of_the_check_is_listed_with_what_it_catches(pages):
 
 # Where in a call the rule of a problem stands.
 RULE_AT = {"problem": 1, "Problem": 3, "_at": 2, "report": 1, "condition_problems": 4}
-# Names that hold another's rule: `reported` and `report` pass it on, a FigureRule is asked by its name, the schema's keywords are listed apart.
+# Expressions that pass on a rule which is found elsewhere.
 PASSED_ON = {"generator/reading/yamlfile.py: rule", "generator/audit/suspicion.py: self.name", "generator/audit/procedure.py: rule"}
 
 
 def rules_in(path):
     """Every rule that a file of the generator gives to a problem, and every expression that is no plain word."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    assigned = {target.id: node.value for node in ast.walk(tree) if isinstance(node, ast.Assign) for target in node.targets if isinstance(target, ast.Name)}
+    assignments = [node for node in ast.walk(tree) if isinstance(node, ast.Assign)]
+    assigned = {target.id: node.value for node in assignments for target in node.targets if isinstance(target, ast.Name)}
     for call in (node for node in ast.walk(tree) if isinstance(node, ast.Call)):
         name = call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
         given = [keyword.value for keyword in call.keywords if keyword.arg == "rule"] if name in RULE_AT else []

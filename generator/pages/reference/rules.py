@@ -14,7 +14,7 @@ def rules_page(library: Library) -> Page:
         ("records", "Rules over a record", "Each is asked of every engine.", RULES),
         ("everything", "Rules over everything together", "Procedure, tables, methods and what they refer to.", LIBRARY_RULES),
         ("findings", "Rules over what was found", "Whether the exceptions of a record are still needed.", FINDING_RULES),
-        ("file", "Rules of reading", "What a file must be before its words are looked at. YAML would take many of these for something else.", FILE_RULES),
+        ("file", "Rules of reading", "What a file must be before its words are looked at; YAML would take much for something else.", FILE_RULES),
         ("shape", "Rules of shape", "What the schema of a file asks: keys, words, kinds of values.", SHAPE_RULES),
         ("names", "Rules of names and statements", "What a record says must be readable, and name only what is there.", RECORD_RULES),
         ("canonical", "Rules of the canonical form", "Told by fmt alone.", CANONICAL_RULES),
