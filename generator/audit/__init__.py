@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -114,16 +114,14 @@ def _without_shadows(problems: list[Problem]) -> list[Problem]:
 
 
 def audit(library: Library) -> list[Problem]:
-    """Every problem of every rule, over all records that have the right shape; of others, what can be said of one figure at a time."""
-    engines, broken = _sound(library), library.broken
+    """Every problem of every rule, over all records that have the right shape; others would only echo their first fault."""
+    engines = _sound(library)
     found = [problem for engine in engines for rule in RULES for problem in rule.check(engine, library)]
-    read = _by_file(library.problems)
-    for engine in library.engines.values():
-        if engine.file.name in broken:
-            found += alone.of_broken(engine, library, read[engine.file.name])
+    broken = library.broken
     for rule in LIBRARY_RULES:
         if not any(name.startswith(rule.folders) for name in broken):
             found += rule.check(library)
+    found += _of_broken(library)
     by_file = _by_file([*library.problems, *found])
     named: list[ReadingRule | Rule | LibraryRule] = [*READING_RULES, *RULES, *LIBRARY_RULES]
     levels = {rule.name: rule.levels for rule in named}
@@ -135,6 +133,14 @@ def audit(library: Library) -> list[Problem]:
 def _sound(library: Library) -> list[Engine]:
     broken = library.broken
     return [engine for engine in library.engines.values() if engine.file.name not in broken]
+
+
+def _of_broken(library: Library) -> Iterator[Problem]:
+    """Of records that have not the right shape: what one figure or cite can tell, which echoes nothing."""
+    read, broken = _by_file(library.problems), library.broken
+    for engine in library.engines.values():
+        if engine.file.name in broken:
+            yield from alone.of_broken(engine, library, read[engine.file.name])
 
 
 def _by_file(problems: Iterable[Problem]) -> dict[str, list[Problem]]:
