@@ -5,7 +5,9 @@ from __future__ import annotations
 import codecs
 import io
 import os
+import stat
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import NoReturn
 
@@ -46,7 +48,21 @@ def run(command: click.Group, name: str) -> NoReturn:
         # Whoever read the output has seen enough; Python would complain once more when it closes it.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
+    except OSError as error:
+        print(f"{name}: {_of_the_system(error)}", file=sys.stderr)
+        if error.filename is None:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(2)
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def _of_the_system(error: OSError) -> str:
+    """A file that the system does not give or take, in one line. Without a file it is the output, as on a full disk."""
+    said = (error.strerror or str(error) or type(error).__name__).lower()
+    if error.filename is None:
+        return f"the output cannot be written: {said}"
+    file = " ".join(os.fsdecode(error.filename).split())
+    return f"{file} cannot be read or written: {said}; look at its name and at the rights of file and folder"
 
 
 # How a sign is spelt on a terminal that does not know it; a question mark in its place could be read as a digit.
@@ -80,17 +96,36 @@ def _words(error: click.ClickException) -> str:
 
 
 def find(given: str, root: Path) -> Path:
-    """The file of a record, source or step; raise WrongName with the nearest one if this is none."""
+    """The file of a record, source or step; raise WrongName with the nearest one if this is none, OSError where the system does not say."""
     path = Path(given)
-    if path.is_file() and path.suffix == ENDING:
+    mode = _mode(path) if given else 0
+    if stat.S_ISREG(mode) and path.suffix == ENDING:
         return path
-    if path.is_dir():
-        what = f"{given} is a folder, not a file"
-    elif path.exists():
-        what = f"{given} is no record: their names end in {ENDING}"
-    else:
-        what = f"there is no file {given}"
-    raise WrongName(f"{what}; {_nearest_file(given, root)}")
+    what = next(words for holds, words in _NO_RECORD if holds(given, mode))
+    raise WrongName(f"{what.format(given)}; {_files_in(path) if stat.S_ISDIR(mode) else _nearest_file(given, root)}")
+
+
+def _mode(path: Path) -> int:
+    """What the system says the path is; 0 where nothing is."""
+    try:
+        return path.stat().st_mode
+    except (FileNotFoundError, NotADirectoryError):
+        return 0
+
+
+_NO_RECORD: tuple[tuple[Callable[[str, int], bool], str], ...] = (
+    (lambda given, mode: not given, "the name of the file is empty"),
+    (lambda given, mode: mode == 0, "there is no file {0}"),
+    (lambda given, mode: stat.S_ISDIR(mode), "{0} is a folder, not a file"),
+    (lambda given, mode: not stat.S_ISREG(mode), "{0} is no file but a pipe, a socket or a device"),
+    (lambda given, mode: True, f"{{0}} is no record: their names end in {ENDING}"),
+)
+
+
+def _files_in(folder: Path) -> str:
+    if next(folder.glob(f"*{ENDING}"), None):
+        return f"name the files in it: {folder.as_posix()}/*{ENDING}"
+    return f"records stand in {SPECS}/engines"
 
 
 def find_engine(given: str, root: Path) -> Path:
@@ -101,12 +136,12 @@ def find_engine(given: str, root: Path) -> Path:
     if given in files:
         return files[given]
     near = near_name(given, list(files)) or next((each for each in files if given and each.startswith(given)), "")
-    raise WrongName(f"there is no engine {given}; " + (f"did you mean {near}?" if near else f"records stand in {SPECS}/engines"))
+    what = f"there is no engine {given}" if given else "the name of the engine is empty"
+    raise WrongName(f"{what}; " + (f"did you mean {near}?" if near else f"records stand in {SPECS}/engines"))
 
 
 def _nearest_file(given: str, root: Path) -> str:
     names = [name_of(path, root) for folder in KINDS for path in sorted((root / SPECS / folder).glob(f"*{ENDING}"))]
     stems = {Path(name).stem: name for name in names}
-    inside = [name for name in names if Path(name).is_relative_to(name_of(Path(given), root))]
-    near = inside[0] if inside else stems.get(near_name(Path(given).stem, list(stems), alike=0.75))
+    near = stems.get(near_name(Path(given).stem, list(stems), alike=0.75))
     return f"did you mean {near}?" if near else f"records stand in {SPECS}/engines"

@@ -46,7 +46,7 @@ def test_a_duplicate_key_stops_the_build_at_its_line(project):
 
 def test_removing_a_doubt_fails_at_the_line_of_the_figure(project):
     says = "low end: 8.0 kgf.m is 57.9 lbf.ft, not 59; a lost character in the scan is possible"
-    project.change(FORK_LIFT, f'\n        doubt: {{kind: manual, says: "{says}"}}', "")
+    project.change(FORK_LIFT, f'\n        doubt: {{kind: scan, says: "{says}"}}', "")
     result = project.run("check")
     assert result.returncode == 1
     said = "error: the printed units disagree: low end: 8.0 kgf.m is 57.8641 lbf.ft, printed 59 lbf.ft; likely one digit: 59 may be 58 lbf.ft"

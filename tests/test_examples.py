@@ -1,9 +1,14 @@
 """Every example file through the same check as the command: the good ones are clean, each bad one gives its one problem."""
 
+from html import unescape
+
 import pytest
 
-from generator.audit import FINDING_RULES, RULES
+from generator.audit import FINDING_RULES, RULES, findings
+from generator.pages import engine_text
+from generator.pages.engine import engine_page
 from generator.reading.messages import _WRITERS
+from generator.record.library import load
 from tests.examples import BAD, GOOD, Expected, checked, library_folder
 
 BEGINNERS = [path for path in BAD if path.parent.name == "beginners"]
@@ -47,3 +52,11 @@ def test_twenty_five_beginners(folder):
         for problem in checked(path, folder):
             print(f"\n{path.stem}, line {problem.line}: {problem.message}\n    {problem.hint}")
     assert len(BEGINNERS) == 25
+
+
+@pytest.mark.parametrize("path", [path for path in GOOD if path.parent.name == "engines"], ids=name)
+def test_a_good_record_is_shown(path, folder):
+    library = load(folder, [path])
+    engine = library.engines[path.stem]
+    assert engine.name in unescape(engine_page(engine, library, None).body)
+    assert engine.name in engine_text(engine, library, None, findings(library))

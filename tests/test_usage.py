@@ -1,9 +1,14 @@
 """A wrong command line: one line, what is wrong and the nearest that is right, exit code 2."""
 
+import errno
+import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
+
+from generator.drafting import write_whole
 
 FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
 
@@ -20,7 +25,10 @@ FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
     (["check", "fork-lift"], f"there is no file fork-lift; did you mean {FORK_LIFT}?"),
     (["check", "specs/engines/fork-lift-truck.yaml"], f"did you mean {FORK_LIFT}?"),
     (["check", "specs/demo/quennith-four.yml"], "there is no file specs/demo/quennith-four.yml; did you mean specs/demo/quennith-four.yaml?"),
-    (["check", "specs/demo"], "specs/demo is a folder, not a file; did you mean specs/demo/"),
+    (["check", "specs/demo"], "specs/demo is a folder, not a file; name the files in it: specs/demo/*.yaml"),
+    (["check", "specs"], "specs is a folder, not a file; records stand in specs/engines"),
+    (["check", ""], "the name of the file is empty; records stand in specs/engines"),
+    (["show", ""], "the name of the engine is empty; records stand in specs/engines"),
     (["check", "mkdocs.yml"], "mkdocs.yml is no record: their names end in .yaml"),
     (["check", FORK_LIFT, "nowhere.yaml"], "there is no file nowhere.yaml; records stand in specs/engines"),
 ])
@@ -77,3 +85,93 @@ def test_a_reader_who_stops_reading_is_no_error(project):
     result = subprocess.run(["bash", "-c", f"set -o pipefail; {command}"], cwd=project.folder, capture_output=True, text=True, timeout=60)
     assert result.stdout == "Quennith four, in-line, 1.6 litre, gasoline (invented)\n"
     assert result.stderr == ""
+
+
+DEMO = "specs/demo/quennith-four.yaml"
+# Root may read and write everything; without these two it is held to rights like anybody.
+_RIGHTS = "-dac_override,-dac_read_search"
+AS_ANYBODY = ["setpriv", f"--bounding-set={_RIGHTS}", f"--inh-caps={_RIGHTS}"] if os.geteuid() == 0 else []
+
+
+def _unreadable(folder: Path) -> str:
+    (folder / "shut.yaml").write_text("id: shut\n")
+    (folder / "shut.yaml").chmod(0)
+    return "shut.yaml"
+
+
+def _in_a_shut_folder(folder: Path) -> str:
+    (folder / "shut").mkdir()
+    (folder / "shut/a.yaml").write_text("id: a\n")
+    (folder / "shut").chmod(0)
+    return "shut/a.yaml"
+
+
+def _loop(folder: Path) -> str:
+    (folder / "loop.yaml").symlink_to("loop.yaml")
+    return "loop.yaml"
+
+
+def _long_name(folder: Path) -> str:
+    return "a" * 300 + ".yaml"
+
+
+def _pipe(folder: Path) -> str:
+    os.mkfifo(folder / "pipe.yaml")
+    return "pipe.yaml"
+
+
+# How a file comes to be one that the system does not give, and a word of what is said of it.
+NOT_GIVEN = {_unreadable: "permission denied", _in_a_shut_folder: "permission denied", _loop: "symbolic links", _long_name: "too long", _pipe: "pipe"}
+
+
+@pytest.mark.parametrize("command", [["show"], ["fmt"], ["diff", DEMO], ["check"]], ids=" ".join)
+@pytest.mark.parametrize("make", NOT_GIVEN, ids=lambda make: make.__name__)
+def test_a_file_that_the_system_does_not_give(project, command, make):
+    name = make(project.folder)
+    line = [*AS_ANYBODY, sys.executable, "-m", "generator", *command, name]
+    result = subprocess.run(line, cwd=project.folder, capture_output=True, text=True, timeout=60)
+    if (command, make) == (["check"], _unreadable):
+        # A check goes on to the other files, and tells this one among them.
+        assert (result.returncode, result.stderr) == (1, "")
+        assert "shut.yaml:1:1: error: the file cannot be read: Permission denied" in result.stdout
+    else:
+        assert (result.returncode, result.stdout, result.stderr.count("\n")) == (2, "", 1), result.stderr
+        assert name in result.stderr and NOT_GIVEN[make] in result.stderr
+
+
+def test_a_file_in_a_folder_that_may_not_be_written_stays_as_it_is(project):
+    folder = project.folder / "kept"
+    folder.mkdir()
+    (folder / "a.yaml").write_text("name: A\nid: a\n")
+    folder.chmod(0o555)
+    line = [*AS_ANYBODY, sys.executable, "-m", "generator", "fmt", "kept/a.yaml"]
+    result = subprocess.run(line, cwd=project.folder, capture_output=True, text=True, timeout=60)
+    assert result.returncode == 2
+    assert result.stderr.startswith("python -m generator: kept/a.yaml cannot be read or written: permission denied")
+    assert (folder / "a.yaml").read_text() == "name: A\nid: a\n"
+
+
+def test_a_write_that_fails_leaves_nothing_beside_the_file(tmp_path, monkeypatch):
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    path = tmp_path / "a.yaml"
+    path.write_text("id: a\n")
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(OSError, match="No space left") as error:
+        write_whole(path, "id: b\n")
+    assert error.value.filename == str(path)
+    assert [each.name for each in tmp_path.iterdir()] == ["a.yaml"]
+
+
+def test_an_output_that_takes_nothing_is_told_in_one_line(project):
+    line = f"{sys.executable} -m generator show quennith-four > /dev/full"
+    result = subprocess.run(["bash", "-c", line], cwd=project.folder, capture_output=True, text=True, timeout=60)
+    assert (result.returncode, result.stderr) == (2, "python -m generator: the output cannot be written: no space left on device\n")
+
+
+def test_a_link_that_leads_to_itself_is_told_among_the_records(project):
+    (project.folder / "specs/engines/loop.yaml").symlink_to("loop.yaml")
+    result = project.run("check")
+    assert result.returncode == 1
+    assert "specs/engines/loop.yaml:1:1: error: the file cannot be read: Too many levels of symbolic links" in result.stdout

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from generator.audit import (
+    alone,
     bolts,
     cites,
     clamp,
@@ -34,7 +35,8 @@ from generator.audit import (
     units,
 )
 from generator.audit.exceptions import Excepted
-from generator.audit.rule import FindingRule, LibraryRule, Rule
+from generator.audit.reading import READING_RULES
+from generator.audit.rule import FindingRule, LibraryRule, ReadingRule, Rule
 from generator.audit.suspicion import FigureRule
 from generator.reading import Problem, in_order
 from generator.record.engine import Engine
@@ -119,8 +121,10 @@ def audit(library: Library) -> list[Problem]:
     for rule in LIBRARY_RULES:
         if not any(name.startswith(rule.folders) for name in broken):
             found += rule.check(library)
+    found += _of_broken(library)
     by_file = _by_file([*library.problems, *found])
-    levels = {rule.name: rule.levels for rule in RULES} | {rule.name: rule.levels for rule in LIBRARY_RULES}
+    named: list[ReadingRule | Rule | LibraryRule] = [*READING_RULES, *RULES, *LIBRARY_RULES]
+    levels = {rule.name: rule.levels for rule in named}
     return found + [
         problem for engine in engines for rule in FINDING_RULES for problem in rule.check(engine, by_file[engine.file.name], levels)
     ]
@@ -129,6 +133,14 @@ def audit(library: Library) -> list[Problem]:
 def _sound(library: Library) -> list[Engine]:
     broken = library.broken
     return [engine for engine in library.engines.values() if engine.file.name not in broken]
+
+
+def _of_broken(library: Library) -> Iterator[Problem]:
+    """Of records that have not the right shape: what one figure or cite can tell, which echoes nothing."""
+    read, broken = _by_file(library.problems), library.broken
+    for engine in library.engines.values():
+        if engine.file.name in broken:
+            yield from alone.of_broken(engine, library, read[engine.file.name])
 
 
 def _by_file(problems: Iterable[Problem]) -> dict[str, list[Problem]]:

@@ -14,6 +14,16 @@ Levels: TypeAlias = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
+class ReadingRule:
+    """A named rule that files are read by. catches, example, levels: as in Rule."""
+
+    name: str
+    catches: str
+    example: str
+    levels: Levels = ("error",)
+
+
+@dataclass(frozen=True, slots=True)
 class Rule:
     """A named rule over one engine. catches: what it is for. example: a slip it finds, in words. levels: those its problems may have."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import isfinite, nan
 from typing import TypeAlias
 
 from generator.audit.values import basis, bounds, limit, value
@@ -74,9 +75,12 @@ class Inputs:
     def number(self, key: str) -> float:
         """A plain number: a count, a price."""
         try:
-            return float(self.text(key))
+            found = float(self.text(key))
         except ValueError:
-            raise ExampleError(f"{key!r} must be a number") from None
+            found = nan
+        if not isfinite(found):
+            raise ExampleError(f"{key!r} must be a number")
+        return found
 
     def quantity(self, key: str) -> Quantity:
         """One value in its leading unit."""

@@ -19,6 +19,8 @@ _SPLIT = re.compile(rf"({NUMBER}|[+-]?\d*,\d+)\s*((?:[A-Za-z%°µμ\":].*)?)", r
 # "1e5" is a way of computers to write a number, not a unit called e5
 _EXPONENT = re.compile(r"e[+-]?\d", re.IGNORECASE | re.ASCII)
 _MAY_PART_THOUSANDS = re.compile(r"[+-]?0*[1-9]\d{0,2},\d{3}", re.ASCII)
+# How the hint of a name begins that does not stand for two things.
+_LISTS = ("write one of", "did you mean")
 _HOW = "write one number, for example 0.05 or 2 7/8"
 
 
@@ -67,9 +69,10 @@ def _unit(name: str, default: str, field: str) -> Unit:
         return wanted
     try:
         found = unit_named(name.strip())
-    except UnitError:
+    except UnitError as error:
         choices = ", ".join(units_of(wanted.dimension))
-        raise InputError("unknown", field, f"the unit {name.strip()} is not known; write one of {choices}") from None
+        twofold = "" if error.hint.startswith(_LISTS) else f" ({error.hint})"
+        raise InputError("unknown", field, f"the unit {name.strip()} is not known; write one of {choices}{twofold}") from None
     if found.dimension != wanted.dimension:
         raise InputError("wrong-unit", field, f"{found.symbol} measures {found.dimension}; give a value in {wanted.symbol}")
     return found

@@ -75,9 +75,15 @@ def record_of(draft: Draft, schemas: Schemas) -> Record:
 
 
 def write_whole(path: Path, text: str) -> None:
-    """Put a text in the place of a file by one rename, so that an interrupted write loses nothing."""
-    target = path.resolve()
-    with NamedTemporaryFile("w", encoding="utf-8", newline="\n", dir=target.parent, suffix=".part", delete=False) as file:
-        file.write(text)
-    shutil.copymode(target, file.name)
-    os.replace(file.name, target)
+    """Put a text in the place of a file by one rename, so that an interrupted write loses nothing. Raise OSError naming `path`."""
+    target, part = path.resolve(), ""
+    try:
+        with NamedTemporaryFile("w", encoding="utf-8", newline="\n", dir=target.parent, suffix=".part", delete=False) as file:
+            part = file.name
+            file.write(text)
+        shutil.copymode(target, part)
+        os.replace(part, target)
+    except OSError as error:
+        if part:
+            Path(part).unlink(missing_ok=True)
+        raise OSError(error.errno, error.strerror, str(path)) from None

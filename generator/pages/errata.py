@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ from generator.pages.engine import engine_path
 from generator.pages.figures import CiteView, anchor, cite_view
 from generator.pages.page import Page, render
 from generator.pages.wording import joined
-from generator.quantities import Statement, conversions, each_if_right, likely_slip
+from generator.quantities import Statement, StatementError, conversions, each_if_right, likely_slip, parse
 from generator.record.engine import Engine
 from generator.record.facts import Doubt, Fact
 from generator.record.fasteners import Stage
@@ -33,6 +34,7 @@ LISTS = (
 class Erratum:
     """One doubtful figure. printed: its units, or `text` what stands there. if_right: each unit that is read, and what the other would be.
 
+    read_as: what characters that cannot be read would be with the decimal point that they lost, which `if_right` and slip then take them for.
     slip: the likely slip in words, empty if none explains it. href: the figure, from the site's folder.
     """
 
@@ -43,6 +45,7 @@ class Erratum:
     when: str
     says: str
     if_right: tuple[tuple[Statement, tuple[Statement, ...]], ...]
+    read_as: tuple[Statement, ...]
     slip: str
     cite: CiteView | None
     href: str
@@ -66,7 +69,7 @@ def errata(engine: Engine, kind: str, library: Library) -> Iterator[Erratum]:
                 facts = [fact for fact in engine.facts if fact.at[: len(stage.at)] == stage.at]
                 yield Erratum(
                     engine.name, f"{joined(facts[0].labels[:2])}, stage {number}", (), _rounds(stage), stage.when, stage.doubt.says,
-                    (), "", cite_view(stage.cite, library), f"{engine_path(engine)}#{anchor(facts[-1].at)}",
+                    (), (), "", cite_view(stage.cite, library), f"{engine_path(engine)}#{anchor(facts[-1].at)}",
                 )
 
 
@@ -76,18 +79,30 @@ def _rounds(stage: Stage) -> str:
 
 
 def _of_fact(engine: Engine, fact: Fact, doubt: Doubt, library: Library) -> Erratum:
+    read_as = tuple(filter(None, map(_with_its_point, fact.printed)))
+    printed = tuple(_with_its_point(statement) or statement for statement in fact.printed)
     return Erratum(
-        engine.name, joined(fact.labels), fact.printed, fact.text, fact.when, doubt.says, tuple(_if_right(fact)), likely_slip(fact.printed),
+        engine.name, joined(fact.labels), fact.printed, fact.text, fact.when, doubt.says, tuple(_if_right(printed)), read_as, likely_slip(printed),
         cite_view(fact.cite, library), f"{engine_path(engine)}#{anchor(fact.at)}",
     )
 
 
-def _if_right(fact: Fact) -> Iterator[tuple[Statement, tuple[Statement, ...]]]:
+def _with_its_point(statement: Statement) -> Statement | None:
+    """Characters that begin with noughts have lost a decimal point: "005 in." was 0.005 in. None for anything else."""
+    if not re.match(r"0\d", statement.characters):
+        return None
+    try:
+        return parse(f".{statement.characters}")
+    except StatementError:
+        return None
+
+
+def _if_right(printed: tuple[Statement, ...]) -> Iterator[tuple[Statement, tuple[Statement, ...]]]:
     """Units that disagree: each as it stands, and the other worked out from it. Where one cannot be read: what the other gives."""
-    for one, other in each_if_right(fact.printed):
+    for one, other in each_if_right(printed):
         yield one, (other,)
-    if any(statement.form == "unreadable" for statement in fact.printed):
-        for statement in fact.printed:
+    if any(statement.form == "unreadable" for statement in printed):
+        for statement in printed:
             found = tuple(conversions([statement], descriptive=True)) if statement.unit else ()
             if found:
                 yield statement, found

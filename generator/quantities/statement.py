@@ -27,6 +27,8 @@ BOUNDS = ("max", "min", "under", "over")
 FORMS = ("exact", "range", "tolerance", *BOUNDS, "unreadable")
 # A manual's longest statement is far shorter; the limit keeps hostile text cheap.
 LONGEST = 200
+# Nothing in this work is larger or smaller, in any unit; what is would be a slip, and beyond floating point.
+LEAST, MOST = Fraction(1, 10**12), Fraction(10**12)
 
 
 class StatementError(ValueError):
@@ -148,6 +150,8 @@ def _build(name: str, match: re.Match[str], text: str) -> Statement:
         numbers = [read_number(groups[key]) for key in "abc" if groups.get(key)]
     except ValueError as error:
         raise StatementError(f"{text!r}: {error}", _HOW) from None
+    if any(number.value and not LEAST <= abs(number.value) <= MOST for number in numbers):
+        raise StatementError("a number above 1000000000000 or below 0.000000000001", "look at the digits: nothing here is so large or so small")
     if name in ("bound", "trailing"):
         return Statement(_SPELT_BOUNDS[groups["bound"].lower()], (numbers[0],), unit)
     if name == "same":

@@ -18,8 +18,10 @@ _WORDS = [
     (re.compile(r"[+-]?(\d[\d_]*\.?\d*|\.\d+)[eE][+-]?\d+"), "YAML may take {0} for a number with an exponent"),
     (re.compile(r"[+-]?\.(inf|Inf|INF)|\.(nan|NaN|NAN)"), "{0} is no number that can be measured"),
     (re.compile(r"=|<<"), "{0} has a meaning of its own in YAML"),
-    (re.compile(r"[+-]?\d{1,3}(_\d{3})+"), "YAML takes {0} for a number"),
+    (re.compile(r"[+-]?\d[\d.]*_[\d_.]*"), "YAML takes {0} for a number"),
 ]
+_MOST_DIGITS = 15  # more are not kept exactly, and nobody measures them
+_ENDLESS = re.compile(rf"[+-]?(?:0*[1-9]\d{{{_MOST_DIGITS},}}(?:\.\d*)?|\d+\.\d{{{_MOST_DIGITS + 1},}})")
 _NOTHING = (
     "nothing stands after the colon or dash",
     "give a value, or leave the key out: what is not known is absent; lines that belong to the key are indented deeper than it",
@@ -50,10 +52,18 @@ def trap(text: str, written: str, rest: str) -> tuple[str, str] | None:
         return _cut(text, rest) or _NOTHING
     for pattern, words in _WORDS:
         if pattern.fullmatch(text):
-            return words.format(_cut_short(text)), f'{_QUOTE}: "{_cut_short(text)}"'
+            return words.format(_cut_short(text)), f'{_joined_digits(text)}{_QUOTE}: "{_cut_short(text)}"'
+    if _ENDLESS.fullmatch(text):
+        message = f"a number of {sum(map(str.isdigit, text))} digits; nothing is measured to more than {_MOST_DIGITS}"
+        return message, f"look whether digits were typed twice; {_QUOTE}"
     if re.match(r"-[A-Za-z]", text):
         return space_missing(written.splitlines()[0])
     return _cut(text, rest) or _ends(text) or _joined_lines(written)
+
+
+def _joined_digits(text: str) -> str:
+    number = text.replace("_", "")
+    return "" if number == text or isinstance(value(number), str) else f"write {number} for the number; "
 
 
 def _cut(text: str, rest: str) -> tuple[str, str] | None:

@@ -85,7 +85,7 @@ def _number(data: Any) -> bool:
 _TYPES: dict[str, Test] = {
     "string": lambda data: isinstance(data, str), "object": lambda data: isinstance(data, dict), "array": lambda data: isinstance(data, list),
     "boolean": lambda data: isinstance(data, bool), "null": lambda data: data is None, "number": _number,
-    "integer": lambda data: _number(data) and data == int(data),
+    "integer": lambda data: _number(data) and (isinstance(data, int) or data.is_integer()),
 }
 
 

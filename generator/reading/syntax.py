@@ -17,6 +17,7 @@ from generator.reading.problem import Problem
 
 # How many lines above the parser's own a slip is looked for.
 ABOVE = 3
+DIRECTIVE, DELETE_DIRECTIVE = "a directive, which a record has no use for", "delete this line, and the line '---' below it"
 _KEY = r"[A-Za-z_][\w-]*"
 _MISSING_SPACE = re.compile(rf"^(\s*(?:- )*)({_KEY}):([^\s:/].*)$")
 _KEY_LINE = re.compile(rf"^\s*(?:- )*[\"']?{_KEY}[\"']?\s*:(\s|$)")
@@ -288,6 +289,11 @@ def _stray_indent(stop: Stop) -> Slip | None:
     return Slip(stop.line, stop.column, message, "indent keys of one block by the same number of spaces, two more for each level")
 
 
+def _directive(stop: Stop) -> Slip | None:
+    near = (stop.line, stop.above(stop.line), stop.opened[0])
+    return next((Slip(number, 1, DIRECTIVE, DELETE_DIRECTIVE) for number in near if stop.text(number).startswith("%")), None)
+
+
 _STARTERS = {">": "begins a block of text", "|": "begins a block of text", "%": "begins a directive"}
 
 
@@ -324,6 +330,6 @@ def _general(stop: Stop) -> Slip:
 
 
 _FINDERS: tuple[Callable[[Stop], Slip | None], ...] = (
-    _tab, _too_deep, _missing_space, _comment_in_brackets, _colon_in_text, _key_below_value, _not_a_key, _open_quote, _after_quote,
+    _directive, _tab, _too_deep, _missing_space, _comment_in_brackets, _colon_in_text, _key_below_value, _not_a_key, _open_quote, _after_quote,
     _open_bracket, _no_value, _closing_bracket, _list_at_key, _mixed, _stray_indent, _starter, _no_key, _backslash,
 )

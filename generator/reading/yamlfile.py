@@ -20,7 +20,7 @@ import yaml
 from generator.reading import plain
 from generator.reading.decoding import LARGEST, decode, unseen
 from generator.reading.problem import At, Problem
-from generator.reading.syntax import no_mapping, syntax_problem
+from generator.reading.syntax import DELETE_DIRECTIVE, DIRECTIVE, no_mapping, syntax_problem
 
 EMPTY = "empty-value"  # the rule of a key without a value
 REST = 200  # characters after a value in which a comment is looked for; a line may be as long as the file
@@ -119,6 +119,8 @@ class _Builder:
                 if self.places:
                     self._at(event, (), "several-documents", "a second document begins here", "one file, one document: delete the line '---'")
                     return
+                if event.version or event.tags:
+                    self._at(event, (), "directive", DIRECTIVE, DELETE_DIRECTIVE)
                 first = next(events)
                 self.places[()] = _place(first)
                 self.data = self._value(first, events, ())
@@ -208,6 +210,9 @@ class _Builder:
         self._refuse_extras(event, at)
         if hidden := unseen(event.value):
             self._at(event, at, "hidden-character", f"the key holds {hidden}", "type the key again")
+        elif event.implicit[0] and event.value == "<<":
+            self._at(event, (*at, "<<"), "merge-key", "a merge key, <<, which would copy another block to this place", "write out what it would copy")
+            return None
         elif event.implicit[0] and plain.cut_key(event.value):
             self._space_missing(event, at)
             return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
@@ -89,7 +90,8 @@ def load(root: Path, drafts: Iterable[Path] = ()) -> Library:
 
 def name_of(path: Path, root: Path) -> str:
     """How a file is named in reports: from the project's folder if it is in there, else as it was given."""
-    whole, base = path.resolve(), root.resolve()
+    # Path.resolve raises at a link that leads to itself; whoever reads the file says so.
+    whole, base = Path(os.path.realpath(path)), root.resolve()
     return whole.relative_to(base).as_posix() if whole.is_relative_to(base) else path.as_posix()
 
 

@@ -6,17 +6,18 @@ from dataclasses import replace
 
 import pytest
 
-from generator.audit import audit
+from generator.audit import audit, findings
 from generator.audit.methods import WORKED, work
 from generator.audit.values import strengths, thread_sizes
-from generator.audit.worked import facts_of
+from generator.audit.worked import ExampleError, facts_of
 from generator.calculations.preload import preload
 from generator.calculations.threads import loads, parse_thread, size_of, strength_of
 from generator.quantities import Quantity
 from generator.reading import read_text
 from generator.record.engine import read_engine
-from generator.record.library import Library
-from generator.record.method import read_calculation
+from generator.record.facts import Fact
+from generator.record.library import Library, load
+from generator.record.method import Given, read_calculation
 from tests.conftest import ROOT
 from tests.published import published
 
@@ -166,3 +167,22 @@ def judged(library, schemas):
 def test_bad_methods_are_refused(judged, name, old, new, rule, phrase):
     found = judged(name, old, new)
     assert any(each[0] == rule and phrase in each[1] for each in found), found
+
+
+@pytest.mark.parametrize("digits", ["9" * 400, '"' + "9" * 400 + '"', "1e999"])
+def test_an_example_waits_for_its_record_to_be_mended(tmp_path, digits):
+    folder = tmp_path / "demo"
+    folder.mkdir()
+    text = (ROOT / "specs/demo/quennith-four.yaml").read_text(encoding="utf-8")
+    assert "cylinders: {says: 4}" in text
+    draft = folder / "quennith-four.yaml"
+    draft.write_text(text.replace("cylinders: {says: 4}", f"cylinders: {{says: {digits}}}"), encoding="utf-8")
+    found = findings(load(ROOT, [draft])).problems
+    assert [(problem.file, problem.level) for problem in found if problem.level == "error"] == [(draft.as_posix(), "error")]
+
+
+def test_a_number_without_end_is_no_input(library):
+    endless = Fact((), (), "word", None, text="9" * 400)
+    method = replace(methods(library)["flatness-lines"], given=(Given((), "cylinders", "", (endless,)),))
+    with pytest.raises(ExampleError, match="must be a number"):
+        work(method, library)

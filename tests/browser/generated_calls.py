@@ -27,7 +27,10 @@ def call(function: Callable[..., Any], *given: Any, **options: Any) -> Call:
 SIGNS = "0123456789.,/+-−  '\"eE()³²·°µ%mnNftlbkgPa\u00a0\u2009\u0663ſ\n\\é"
 FIELDS = ["mm", "in", "N.m", "psi", "deg", "%", "cm3", "degF"]
 NAMES = [*UNITS, *(name for names in SPELLINGS.values() for name in names), "qt", "mil", "thou", "oz", "furlong", "Nmm", "mms", "lbf/ft"]
-DIGITS = ["{a}", "{a}.{b}", ".{b}", "{a},{b}", "{a}/{c}", "{a} {d}/{c}", "{a}-{d}/{c}", "{a},{e:03}", "0.{b}", "{a}00", "0,{b}"]
+DIGITS = [
+    "{a}", "{a}.{b}", ".{b}", "{a},{b}", "{a}/{c}", "{a} {d}/{c}", "{a}-{d}/{c}", "{a},{e:03}", "0.{b}", "{a}00", "0,{b}",
+    "{a}{b}{b}{b}", "0.000000000000{a}",
+]
 PRINTED = [
     "{a} {u}", "{a}{u}", "{a} to {b} {u}", "{a}-{b} {u}", "{a} – {b} {u}", "{a}...{b} {u}", "{a} +-{b} {u}", "{a} ± {b} {u}",
     "{a} +{b} -{c} {u}", "{w}{a} {u}", "{w}{a}{u}", "{a} {u} max.", "{a} {u} minimum", "{a} {u} ({b} {u})", 'unreadable "{a} {u}"',

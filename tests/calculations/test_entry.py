@@ -52,6 +52,11 @@ def test_an_unknown_unit_is_answered_with_those_of_the_field():
         read_entry("5 thou", "mm", "gap")
 
 
+def test_a_name_that_stands_for_two_things_or_is_no_unit_of_the_table_is_explained():
+    with pytest.raises(InputError, match=r"ft \(write the length in in: one thou is 0.001 in\)$"):
+        read_entry("2 thou", "mm", "gap")
+
+
 def test_money_has_no_unit():
     assert read_amount("120,50", "extra measure") == 120.5
     for text, code in (("120 mm", "not-a-number"), ("1,200", "ambiguous"), ("", "missing")):

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from time import process_time
 
 from generator.audit import RULES
+from generator.audit.alone import of_broken
 from generator.pages.bench import model_script
 from generator.pages.engine import engine_page
 from generator.pages.keys import keys_page
@@ -57,7 +58,9 @@ def _read(raw: bytes, library: Library, invented: bool) -> tuple[Engine | None, 
     problems = [*problems, *library.schemas.check(file, "engine")]
     engine, found = read_engine(file, library.schemas.shape("engine"), invented)
     problems += found
-    if not any(problem.level == "error" for problem in problems):
+    if any(problem.level == "error" for problem in problems):
+        problems += of_broken(engine, library, problems)
+    else:
         problems += [problem for rule in RULES for problem in rule.check(engine, library)]
     return engine, problems
 

@@ -6,9 +6,9 @@ from html import unescape
 import pytest
 
 from generator.pages import all_pages
-from generator.pages.errata import errata, errata_page
+from generator.pages.errata import _with_its_point, errata, errata_page
 from generator.pages.wording import said
-from generator.quantities import DISAGREE
+from generator.quantities import DISAGREE, parse
 
 PUMP = "pump-tm-10-4320-310-14"
 FORK_LIFT = "fork-lift-truck-tm-10-3930-653-14-and-p"
@@ -80,7 +80,20 @@ def test_what_cannot_be_read_is_worked_out_from_what_can(library, page):
     assert unreadable
     assert all(bool(each.if_right) == any(statement.unit for statement in each.printed) for each in unreadable)
     assert 'As printed unreadable "005 in." / 0.15 mm' in part(page, "scan")
-    assert "If 0.15 mm is right the other would be 0.0059 in" in part(page, "scan")
+    listed = part(page, "scan")
+    assert "If 0.15 mm is right the other would be 0.0059 in" in listed
+    assert "If it reads 0.005 in the other would be 0.13 mm" in listed
+    assert "Likely slip One digit: 0.15 may be 0.13 mm, or 0.005 may be 0.006 in" in listed
+
+
+def test_characters_without_a_point_to_give_back_stay_unread():
+    unread = [parse(f'unreadable "{characters}"') for characters in ("5 in.", "0 in", "x05", "0o5 in", "00", "13--42")]
+    assert [_with_its_point(statement) for statement in unread] == [None] * len(unread)
+
+
+def test_what_may_be_a_lost_character_stands_in_the_second_list_alone(page):
+    assert "character in the scan is possible" in part(page, "scan")
+    assert not re.search(r"character .*?possible", part(page, "manual"))
 
 
 def test_a_doubt_about_the_rounds_of_a_stage_leads_to_the_stage(library):

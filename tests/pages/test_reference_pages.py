@@ -1,5 +1,6 @@
 """The reference pages: every method, every row, every rule, every number computed or with its source, no link into nothing."""
 
+import ast
 import re
 from fractions import Fraction
 from html import unescape
@@ -8,6 +9,7 @@ import pytest
 
 from generator.audit import FINDING_RULES, LIBRARY_RULES, RULES
 from generator.audit.methods import work
+from generator.audit.reading import READING_RULES, SHAPE_RULES
 from generator.calculations.threads import Size, parse_thread
 from generator.pages import all_pages
 from generator.pages.reference import LEADS, reference_pages
@@ -15,6 +17,8 @@ from generator.pages.reference.tables import _proof, row_anchor
 from generator.pages.reference.units import _decimal, converted
 from generator.pages.wording import formula, said, statement_words
 from generator.quantities import UNITS, parse
+from generator.reading.messages import _WRITERS
+from tests.conftest import ROOT
 from tests.published import published
 
 
@@ -188,9 +192,42 @@ def test_a_bar_in_line_changes_nothing_stands_first(pages):
 
 def test_every_rule_of_the_check_is_listed_with_what_it_catches(pages):
     text = unescape(pages["reference/rules.html"].body)
-    for rule in (*RULES, *LIBRARY_RULES, *FINDING_RULES):
+    for rule in (*RULES, *LIBRARY_RULES, *FINDING_RULES, *READING_RULES):
         assert f'id="rule-{rule.name}"' in text
         assert rule.catches in text and rule.example in text
+
+
+# Where in a call the rule of a problem stands.
+RULE_AT = {"problem": 1, "Problem": 3, "_at": 2, "report": 1, "condition_problems": 4}
+# Expressions that pass on a rule which is found elsewhere.
+PASSED_ON = {"generator/reading/yamlfile.py: rule", "generator/audit/suspicion.py: self.name", "generator/audit/procedure.py: rule"}
+
+
+def rules_in(path):
+    """Every rule that a file of the generator gives to a problem, and every expression that is no plain word."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    assignments = [node for node in ast.walk(tree) if isinstance(node, ast.Assign)]
+    assigned = {target.id: node.value for node in assignments for target in node.targets if isinstance(target, ast.Name)}
+    for call in (node for node in ast.walk(tree) if isinstance(node, ast.Call)):
+        name = call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
+        given = [keyword.value for keyword in call.keywords if keyword.arg == "rule"] if name in RULE_AT else []
+        given += call.args[RULE_AT[name] : RULE_AT[name] + 1] if name in RULE_AT else []
+        for node in given:
+            node = assigned.get(node.id, node) if isinstance(node, ast.Name) else node
+            for each in (node.body, node.orelse) if isinstance(node, ast.IfExp) else (node,):
+                each = assigned.get(each.id, each) if isinstance(each, ast.Name) else each
+                yield each.value if isinstance(each, ast.Constant) else f"{path.relative_to(ROOT).as_posix()}: {ast.unparse(each)}"
+
+
+def test_every_rule_that_a_message_names_is_listed_and_every_rule_of_reading_is_used(pages):
+    listed = set(re.findall(r'id="rule-([^"]+)"', pages["reference/rules.html"].body))
+    found = {each for path in sorted((ROOT / "generator").rglob("*.py")) if "pages" not in path.parts for each in rules_in(path)}
+    words = {each for each in found if ":" not in each}
+    assert len(words) > 40
+    assert words | {f"schema-{keyword}" for keyword in _WRITERS} <= listed
+    assert found - words <= PASSED_ON | {"generator/reading/schema.py: f'schema-{fault.rule}'"}
+    assert {rule.name for rule in READING_RULES if not rule.name.startswith("schema-")} <= words
+    assert {rule.name for rule in SHAPE_RULES} <= {f"schema-{keyword}" for keyword in _WRITERS}
 
 
 # Sources and wording

@@ -74,7 +74,7 @@ def test_orders_in_words_and_places_seen_from_the_wrench(texts):
 
 def test_doubts_and_gaps_in_words(texts):
     text = flat(texts[FORK_LIFT])
-    assert "Doubt. Doubtful as the manual prints it: low end: 8.0 kgf.m is 57.9 lbf.ft, not 59" in text
+    assert "Doubt. The scan leaves a doubt: low end: 8.0 kgf.m is 57.9 lbf.ft, not 59" in text
     assert "The printed units disagree, so nothing is converted" in text
     assert "Not in this record: the tightening order of the head bolts. Look it up in the manual for this engine." in text
     pointed = flat(texts["refrigeration-unit-tm-5-4110-217-14"])

@@ -12,7 +12,7 @@ CANONICAL = [
 ]
 
 
-@pytest.mark.parametrize("text", CANONICAL)
+@pytest.mark.parametrize("text", [*CANONICAL, "1000000000000 mm", "0.000000000001 mm", "0 mm", "-0.0 degC"])
 def test_printing_what_was_parsed_gives_the_canonical_text(text):
     assert str(parse(text)) == text
 
@@ -53,6 +53,11 @@ def test_variants_become_canonical(variant, canonical):
     ("\u0663 mm", "not a printed statement", "for example"),
     ("", "not a printed statement", "for example"),
     ("9" * 300 + " mm", "characters", "at most 200"),
+    ("9" * 190 + " mm", "a number above 1000000000000", "look at the digits"),
+    ("1000000000001 mm", "a number above 1000000000000", "look at the digits"),
+    ("1 to 1000000000001 mm", "a number above 1000000000000", "look at the digits"),
+    ("1 +-0.0000000000009 mm", "below 0.000000000001", "look at the digits"),
+    ("-1/1000000000001 in", "below 0.000000000001", "look at the digits"),
 ])
 def test_what_is_no_statement_is_refused_with_the_mend(text, message, hint):
     with pytest.raises(StatementError) as caught:

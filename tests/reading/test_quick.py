@@ -95,3 +95,9 @@ def test_each_keyword(schema, right, wrong):
     assert quick
     assert [quick(data) for data in [*right, *wrong]] == [True] * len(right) + [False] * len(wrong)
     assert [validator.is_valid(data) for data in [*right, *wrong]] == [True] * len(right) + [False] * len(wrong)
+
+
+def test_a_number_without_end_is_no_whole_number():
+    whole = compiled({"a": {"type": "integer"}}, "a")
+    assert whole
+    assert [whole(each) for each in (float("inf"), float("nan"), 10**400, 4.0, 4.5)] == [False, False, True, True, False]

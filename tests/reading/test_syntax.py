@@ -41,7 +41,8 @@ from generator.reading import read_text
     ("a: @b", 1, 4, "text cannot begin with '@'", 'put it in quotes: "@b"'),
     (": b", 1, 1, "nothing stands before the colon", "write the key"),
     ('a: "C:\\q"', 1, 7, "a backslash in double quotes", "single quotes"),
-    ("%", 1, 2, "cannot be read as YAML", "this line and the one above"),
+    ("%", 1, 1, "a directive", "delete this line"),
+    ("a: &", 1, 5, "cannot be read as YAML", "this line and the one above"),
 ])
 def test_slips(text, line, column, message, hint):
     problem, = read_text(text.encode(), "a.yaml")[1]

@@ -26,6 +26,18 @@ def problems_of(text):
     ("a: 1e3", "yaml-trap", 1, 4, "exponent"),
     ("a: .nan", "yaml-trap", 1, 4, "no number"),
     ("a: 1_000", "yaml-trap", 1, 4, "for a number"),
+    ("a: 1_0", "yaml-trap", 1, 4, "for a number"),
+    ("a: 1_0.5_0", "yaml-trap", 1, 4, "for a number"),
+    ("a: " + "9" * 16, "yaml-trap", 1, 4, "a number of 16 digits"),
+    ("a: -" + "9" * 400, "yaml-trap", 1, 4, "a number of 400 digits"),
+    ("a: 0." + "1" * 16, "yaml-trap", 1, 4, "a number of 17 digits"),
+    ("a:\n  <<: {b: 1}", "merge-key", 2, 3, "a merge key, <<"),
+    ("a: &b {c: 1}\nd: {<<: *b}", "anchor", 1, 4, "&b"),
+    ("%YAML 1.1\n---\na: b", "directive", 1, 1, "a directive"),
+    ("# note\n%TAG ! tag:x,2000:\n---\na: b", "directive", 2, 1, "a directive"),
+    ("%YAML 1.1\na: b", "yaml-syntax", 1, 1, "a directive"),
+    ("%OTHER\n---\na: b", "yaml-syntax", 1, 1, "a directive"),
+    ("a: b\n%YAML 1.1\n", "yaml-syntax", 2, 1, "a directive"),
     ("a:\nb: 1", "empty-value", 1, 3, "nothing stands after the colon"),
     ("a: ~", "yaml-trap", 1, 4, "empty value"),
     ("a: bolt #3", "yaml-trap", 1, 4, "'#3' is taken for a comment"),
@@ -97,6 +109,8 @@ def test_the_walk_goes_on_with_what_was_meant_so_that_nothing_is_reported_twice(
     ("a: [1,250 kPa]", "write 1250 kPa if the comma parts thousands, 1.250 kPa if it is the decimal point"),
     ("a: [0,05 mm]", "write 0.05 mm with a full stop as the decimal point"),
     ("a: bolt #3", 'write all of it in quotes: "bolt #3"; if it is a comment, put a space after the #'),
+    ("a: 1_0", 'write 10 for the number; if it is text, write it in quotes: "1_0"'),
+    ("a: 1_000", "write 1000 for the number"),
     ("a: 10:1", 'if it is text, write it in quotes: "10:1"'),
 ])
 def test_hints_give_the_line_to_write(text, hint):
@@ -104,7 +118,8 @@ def test_hints_give_the_line_to_write(text, hint):
 
 
 @pytest.mark.parametrize("text", ["a: [-43.5, 0]", "a: [1,2]", "a: b # note", "a: b\n  goes on\n  - 5 and more", "a: 10-9",
-                                  "a: [12, 5 mm]", "a: http://b", "a: {b: http://c}", "a: (b) [c]", "a:\t1", "a: -5"])
+                                  "a: [12, 5 mm]", "a: http://b", "a: {b: http://c}", "a: (b) [c]", "a:\t1", "a: -5",
+                                  "a: " + "9" * 15, "a: 0." + "1" * 15, "a: _1", "a: M1_0", '"<<": b', "a: b%"])
 def test_what_is_no_trap(text):
     assert problems_of(text) == []
 

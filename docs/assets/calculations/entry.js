@@ -45,8 +45,9 @@
     let found;
     try {
       found = Q.unitNamed(name);
-    } catch {
-      refuse("unknown", field, `the unit ${name} is not known; write one of ${Q.unitsOf(dimension).join(", ")}`);
+    } catch (error) {
+      const twofold = error.hint.startsWith("write one of") ? "" : ` (${error.hint})`;
+      refuse("unknown", field, `the unit ${name} is not known; write one of ${Q.unitsOf(dimension).join(", ")}${twofold}`);
     }
     if (found.dimension !== dimension) refuse("wrong-unit", field, `${found.symbol} measures ${found.dimension}; give a value in ${unit}`);
     return found.symbol;

@@ -3,6 +3,7 @@
 (function (Q) {
   "use strict";
   const LONGEST = 200;
+  const [LEAST, MOST] = [[1n, 10n ** 12n], [10n ** 12n, 1n]];
   const SPELT = {
     max: ["max", "max.", "maximum", "not over", "<=", "\u2264", "up to"], min: ["min", "min.", "minimum", "at least", ">=", "\u2265"],
     under: ["under", "less than", "below", "<"], over: ["over", "more than", "above", ">"],
@@ -59,6 +60,9 @@
     const unit = unitOf(Q.strip(given), text);
     const numbers = [a, b, c].filter(Boolean).map((digits) => numberOf(digits, text));
     const made = (form, list = numbers) => ({ form, numbers: list, unit, characters: "" });
+    if (numbers.some(({ value }) => value[0] && !(Q.order(LEAST, Q.absolute(value)) <= 0 && Q.order(Q.absolute(value), MOST) <= 0))) {
+      refuse("a number above 1000000000000 or below 0.000000000001", "look at the digits: nothing here is so large or so small");
+    }
     if (bound) return made(BOUNDS[bound.toLowerCase()]);
     if (name === "same") return made("tolerance", [numbers[0], numbers[1], numbers[1]]);
     if (name === "range" && Q.order(numbers[0].value, numbers[1].value) > 0) refuse(`${Q.quoted(text)} runs from high to low`, "write the lower bound first");

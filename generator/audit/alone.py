@@ -1,0 +1,43 @@
+"""What a broken record can be asked all the same: rules that judge one figure or cite at a time, over what could be read.
+
+So that a misspelt key hides nothing: every other slip of the file is told at once. What
+stands at or under an error is left out, for it would only echo it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from generator.audit import cites, statuses, units
+from generator.audit.exceptions import fact_of
+from generator.audit.rule import Rule
+from generator.reading import Problem
+from generator.record.engine import Engine
+from generator.record.library import Library
+
+# Rules by name, with the key of the record that they read besides the figure; an error there makes them say nothing.
+READS_BESIDES: Mapping[str, str] = {
+    "cite-resolves": "", "source-unlisted": "sources", "real-cites-invented": "sources",
+    "units-agree": "", "unreadable-doubted": "", "compared-status": "",
+}
+RULES: list[Rule] = [rule for rule in (*cites.RULES, *units.RULES, *statuses.RULES) if rule.name in READS_BESIDES]
+# An error that says nothing of what is there: a key is missing, or has another name than the schema's.
+_UNKNOWN, _MISSING = "schema-additionalProperties", ("schema-required", "schema-dependentRequired")
+
+
+def of_broken(engine: Engine, library: Library, problems: Iterable[Problem]) -> Iterator[Problem]:
+    """What these rules find in a record that has the given problems."""
+    errors = [problem for problem in problems if problem.level == "error" and problem.at and problem.rule not in _MISSING]
+    for rule in RULES:
+        key = READS_BESIDES[rule.name]
+        if key and (key not in engine.file.data or any(error.at[0] == key for error in errors)):
+            continue
+        yield from (found for found in rule.check(engine, library) if not any(_echoes(found, error) for error in errors))
+
+
+def _echoes(found: Problem, error: Problem) -> bool:
+    if found.at[-1] in ("cite", "superseded_by"):
+        # A cite is one under whatever key it stands.
+        return error.rule != _UNKNOWN and found.at[: len(error.at)] == error.at
+    fact = fact_of(found.at)
+    return found.at[: len(error.at)] == error.at or error.at[: len(fact)] == fact
