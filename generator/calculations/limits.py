@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.calculations.result import InputError, Limit, Result, measured
+from generator.calculations.result import InputError, Limit, Result, check_bounds, measured
 from generator.calculations.wording import bounds_text, compare, say, say_beside, say_quantity
 from generator.quantities import UNITS, Quantity
 
@@ -70,11 +70,12 @@ def judge(reading: Quantity, limit: Limit | None, field: str = "reading", *, sig
     Verdicts: within, over, under, no limit (None), no number (both bounds missing), practice only
     (the limit is not this engine's). number: the reading. Formula: reading <= high and reading >= low,
     < and > where the limit is strict.
-    Raise InputError: missing, wrong-unit, negative; out-of-order if the low bound is above the high one.
+    Raise InputError: missing, wrong-unit (a bound that is a bare number too), negative, out-of-range; out-of-order
+    if the low bound is above the high one.
     """
     if limit is None or (limit.low is None and limit.high is None):
         return _without_number(reading, limit, field, signed)
-    _check_band(limit)
+    _check_band(limit, _unit_of(reading))
     side, bound = _side(reading, limit, field, signed)
     reason = f"{limit.label}: {_words(reading, side, bound, limit)}"
     verdict = side
@@ -138,6 +139,7 @@ def _named(reading: Reading, result: Result) -> Result:
 
 
 def _spread(readings: Sequence[Reading], limit: Limit, field: str, signed: bool) -> Result:
+    check_bounds(limit, readings[0].value.unit)
     bound = limit.high or limit.low or readings[0].value
     unit = bound.unit
     values = [measured(one.value, unit, f"{field}: {one.name}", negative=signed) for one in readings]
@@ -152,7 +154,12 @@ def _check_names(readings: Sequence[Reading], field: str) -> None:
         seen.add(reading.name)
 
 
-def _check_band(limit: Limit) -> None:
+def _unit_of(reading: object) -> str:
+    return reading.unit if isinstance(reading, Quantity) else "its unit"
+
+
+def _check_band(limit: Limit, unit: str) -> None:
+    check_bounds(limit, unit)
     if limit.low is None or limit.high is None:
         return
     low = measured(limit.low, limit.high.unit, limit.label, negative=True)
@@ -162,7 +169,7 @@ def _check_band(limit: Limit) -> None:
 
 
 def _without_number(reading: Quantity, limit: Limit | None, field: str, signed: bool) -> Result:
-    measured(reading, reading.unit if isinstance(reading, Quantity) else "its unit", field, negative=signed)
+    measured(reading, _unit_of(reading), field, negative=signed)
     if limit is None:
         return Result(NO_LIMIT, f"{say_quantity(reading)} was measured, and this record has no limit for it.", NEXT[NO_LIMIT], reading)
     verdict = NO_NUMBER if limit.own else PRACTICE

@@ -98,6 +98,18 @@ def test_bad_readings(reading, code, limit):
     assert (caught.value.code, caught.value.field) == (code, "bolt 3")
 
 
+@pytest.mark.parametrize("bounds", [{"high": 0.1}, {"low": 0.1}, {"high": 0}, {"low": mm(0.1), "high": 0.2}, {"low": 0.1, "high": mm(0.2)}])
+@pytest.mark.parametrize("own", [True, False])
+def test_a_bare_number_is_no_bound(bounds, own):
+    limit = Limit("Head face", **bounds, own=own)
+    row = [Reading("1", mm(0.1)), Reading("2", mm(0.2))]
+    for call in (lambda: judge(mm(0.1), limit), lambda: judge_several(row, None, limit)):
+        with pytest.raises(InputError) as caught:
+            call()
+        assert (caught.value.code, caught.value.field) == ("wrong-unit", "Head face")
+        assert caught.value.expected.endswith("for example mm")
+
+
 def test_what_may_stand_below_zero_says_so():
     assert judge(mm(-0.1), Limit("Stand-out", mm(-0.2), mm(0.1)), signed=True).verdict == WITHIN
 

@@ -55,12 +55,15 @@ def test_designations(text, designation, diameter, pitch):
 @pytest.mark.parametrize(("text", "code"), [
     ("M11", "unknown"), ("PT 1/8", "unknown"), ("", "unknown"), ("M10x0", "out-of-range"), ("M1.25x10", "out-of-range"),
     ("10-32", "ambiguous"),
+    *((text.format("9" * digits), "unknown") for digits in (5, 180, 5000)
+      for text in ("M{}", "M{}x1", "M10x{}", "M10x1.{}000000", "{}-8", "1/{}-8", "{}/2-13", "{} 1/2-6", "1/2-{}", "1-{}")),
     ("1/0-20", "not-a-number"), ("1/2-0", "out-of-range"), ("1/2-13 BSW", "unknown"), ("1/2", "unknown"),
 ])
 def test_what_is_no_thread_is_refused(text, code):
     with pytest.raises(InputError) as caught:
         thread(text)
     assert (caught.value.code, caught.value.field) == (code, "thread")
+    assert len(caught.value.expected) < 150
 
 
 def test_a_thread_is_found_in_its_table_however_it_is_written():

@@ -1,7 +1,7 @@
 // A reading, or several with a spread, against one or two bounds. Twin of generator/calculations/limits.py.
 (function (C, Q) {
   "use strict";
-  const { refuse, measured, signed: anySign, teller, isOwn } = C.result;
+  const { refuse, measured, signed: anySign, checkBounds, teller, isOwn } = C.result;
   const { compare, say, sayBeside, sayQuantity, boundsText } = C.wording;
   const [WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE] = ["within", "over", "under", "no limit", "no number", "practice only"];
   const [SAY_WHICH, CONDITION_FAILS] = ["say which", "condition not met"];
@@ -19,9 +19,9 @@
   });
 
   function judge(reading, limit, field = "reading", { signed = false } = {}) {
-    if (!limit || !(limit.low || limit.high)) return withoutNumber(reading, limit, field, signed);
+    if (!limit || (limit.low == null && limit.high == null)) return withoutNumber(reading, limit, field, signed);
     const { label, basis } = limit;
-    checkBand(limit);
+    checkBand(limit, unitOf(reading));
     const [verdict, bound] = side(reading, limit, field, signed);
     if (isOwn(limit)) return told(verdict, `${label}: ${words(reading, verdict, bound, limit)}`, reading, basis);
     const against = `${sayBeside(reading, bound)} against ${boundsText(limit)}`;
@@ -61,18 +61,23 @@
   const weightiest = (results, weight) => results.reduce((one, other) => (weight.indexOf(other.verdict) < weight.indexOf(one.verdict) ? other : one));
 
   function judgeSpread(readings, limit, field, { signed = false }) {
+    checkBounds(limit, readings[0].value.unit);
     const { unit } = limit.high || limit.low || readings[0].value;
     const values = readings.map(({ name, value }) => measured(value, unit, `${field}: ${name}`, { negative: signed }));
     return judge(Q.quantity(Math.max(...values) - Math.min(...values), unit), limit, field);
   }
 
-  function checkBand({ low, high, label, strict }) {
+  const unitOf = (reading) => (Q.isQuantity(reading) ? reading.unit : "its unit");
+
+  function checkBand(limit, unit) {
+    checkBounds(limit, unit);
+    const { low, high, label, strict } = limit;
     const order = low && high ? compare(anySign(low, high.unit, label), high.value) : -1;
     if (order > 0 || (!order && strict)) refuse("out-of-order", label, "the lower bound must be below the upper one");
   }
 
   function withoutNumber(reading, limit, field, signed) {
-    measured(reading, Q.isQuantity(reading) ? reading.unit : "its unit", field, { negative: signed });
+    measured(reading, unitOf(reading), field, { negative: signed });
     const text = `${sayQuantity(reading)} was measured, and`;
     if (!limit) return told(NO_LIMIT, `${text} this record has no limit for it.`, reading);
     return told(isOwn(limit) ? NO_NUMBER : PRACTICE, `${limit.label}: ${text} the source gives no number to hold it against.`, reading, limit.basis);

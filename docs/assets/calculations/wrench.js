@@ -67,7 +67,7 @@
     if (!prevailing) {
       return alone(`The record states no prevailing torque here, so ${sayQuantity(drag)} of drag is a fault: the torque stays ${say(wanted, unit)}.`);
     }
-    const judged = prevailing.low || prevailing.high ? judge(drag, prevailing, "run-down torque") : null;
+    const judged = prevailing.low != null || prevailing.high != null ? judge(drag, prevailing, "run-down torque") : null;
     if (judged && judged.verdict !== WITHIN) {
       return alone(`The drag is not what a good fastener of this kind has, so it is not added: ${judged.reason}`);
     }
