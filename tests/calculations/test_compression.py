@@ -239,6 +239,9 @@ def test_a_rule_in_another_unit_answers_in_its_own():
     (lambda: one(LEAST, -5), "negative"), (lambda: one(LEAST, 50, wet={"1": -5}), "negative"),
     (lambda: one(Rule(OF_HIGHEST, Limit("x", low=psi(1))), 1, 2, 3, 4), "wrong-unit"),
     (lambda: one(Rule(MINIMUM, Limit("x", low=percent(1))), 1, 2, 3, 4), "wrong-unit"),
+    *((lambda kind=kind, low=low: one(Rule(kind, Limit("x", low=low)), 1, 2, 3, 4), "wrong-unit")
+      for kind in (MINIMUM, SPREAD, OF_HIGHEST, BELOW_MEAN) for low in (85, 0)),
+    (lambda: leak_down(psi(80), psi(70), Limit("x", high=25)), "wrong-unit"),
     (lambda: judge_compression(FOUR, SPARK, read(100), [LEAST], psi(-1)), "negative"),
     (lambda: leak_down(psi(80), psi(81), None), "out-of-order"), (lambda: leak_down(psi(0), psi(0), None), "zero"),
     (lambda: leak_down(80, psi(0), None), "wrong-unit"), (lambda: leak_down(psi(80), psi(-1), None), "negative"),
@@ -292,7 +295,7 @@ def test_published_patterns(case):
     assert [list(each.cylinders) for each in found] == case["cylinders"]
 
 
-TABLE = [AltitudeRow(typed(row["altitude"]), typed(row["minimum"])) for row in published("compression", "altitude_table")]
+TABLE = [AltitudeRow(typed(row["altitude"]), typed(row["minimum"]), (typed(row["metres"]),)) for row in published("compression", "altitude_table")]
 
 
 @pytest.mark.parametrize("case", published("compression", "altitude_table"), ids=lambda case: case["altitude"])
@@ -302,14 +305,22 @@ def test_the_rows_of_the_altitude_table_come_back_as_printed(case):
     assert printed.to("kPa") == pytest.approx(case["kilopascals"], abs=case["tolerance"])
 
 
-@pytest.mark.parametrize("case", published("compression", "altitude_table")[1:], ids=lambda case: case["metres"])
+@pytest.mark.parametrize("case", published("compression", "altitude_table"), ids=lambda case: case["metres"])
 def test_the_rows_can_be_asked_for_in_metres(case):
     assert altitude_minimum("Minimum", TABLE, typed(case["metres"])).low == typed(case["minimum"])
 
 
-def test_the_first_altitude_is_rounded_down_in_metres_and_so_outside():
-    with pytest.raises(InputError, match="500 ft to 10000 ft"):  # 152 m is 498.7 ft
-        altitude_minimum("Minimum", TABLE, typed(published("compression", "altitude_table")[0]["metres"]))
+def test_a_table_ends_where_its_first_and_last_row_end_in_any_unit():
+    # 152 m, printed beside 500 ft, is 498.7 ft; 153 m is 502 ft
+    between = altitude_minimum("Minimum", TABLE, Quantity(499, "ft")).low
+    assert between == typed("515 psi")
+    for outside in (Quantity(151.9, "m"), Quantity(498, "ft"), Quantity(3048.1, "m")):
+        with pytest.raises(InputError, match="500 ft to 10000 ft"):
+            altitude_minimum("Minimum", TABLE, outside)
+    with pytest.raises(InputError, match="500 ft to 10000 ft"):
+        altitude_minimum("Minimum", [replace(row, also=()) for row in TABLE], typed("152 m"))
+    high = [TABLE[0], AltitudeRow(Quantity(1000, "m"), psi(450), (Quantity(3281, "ft"),))]  # 1000.05 m
+    assert altitude_minimum("Minimum", high, Quantity(3281, "ft")).low == psi(450)
 
 
 @pytest.mark.parametrize("case", published("compression", "between_rows"), ids=lambda case: case["id"])
@@ -319,10 +330,12 @@ def test_linear_between_the_rows(case):
 
 
 @pytest.mark.parametrize(("rows", "altitude", "code"), [
-    (TABLE, Quantity(499, "ft"), "out-of-range"), (TABLE, Quantity(10001, "ft"), "out-of-range"),
+    (TABLE, Quantity(498, "ft"), "out-of-range"), (TABLE, Quantity(10001, "ft"), "out-of-range"),
     (TABLE, Quantity(-10, "ft"), "out-of-range"),
     (TABLE[:1], Quantity(500, "ft"), "too-few"), (TABLE[::-1], Quantity(600, "ft"), "out-of-order"), (TABLE, 600, "wrong-unit"),
     (TABLE, None, "missing"), (TABLE, psi(5), "wrong-unit"), ([TABLE[0], TABLE[0]], Quantity(500, "ft"), "out-of-order"),
+    ([replace(TABLE[0], minimum=515), TABLE[1]], Quantity(600, "ft"), "wrong-unit"),
+    ([replace(TABLE[0], also=(152,)), TABLE[1]], Quantity(600, "ft"), "wrong-unit"),
 ])
 def test_nothing_outside_the_table(rows, altitude, code):
     with pytest.raises(InputError) as caught:

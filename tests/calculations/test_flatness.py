@@ -351,12 +351,13 @@ def quantity(text: str) -> Quantity:
 
 def from_case(case: dict[str, str], line: str, **more) -> LineReading:
     goes, stops = ((quantity(case[key]),) if key in case else () for key in ("goes", "stops"))
-    return LineReading(line, goes, stops, **more)
+    return LineReading(line, goes, stops, quantity(case["span"]) if "span" in case else None, **more)
 
 
 @pytest.mark.parametrize("case", published("flatness", "blades"), ids=lambda case: case["id"])
 def test_published_limits_by_blades(case):
-    limit = FaceLimit(Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True)))
+    bounds = Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True))
+    limit = FaceLimit(bounds, span=quantity(case["over"]) if "over" in case else None)
     result = on_edge(from_case(case, "edge-a"), limit).result
     assert result.verdict == case["verdict"] and case.get("says", "") in result.reason
 
