@@ -208,8 +208,10 @@ def leak_down(applied: Quantity, held: Quantity, limit: Limit | None) -> Result:
     left = measured(held, unit, "held pressure")
     if compare(left, full) > 0:
         raise InputError("out-of-order", "held pressure", "a cylinder cannot hold more than is applied")
-    found = judge(Quantity(max(full - left, 0.0) / full * 100, "%"), limit, "loss")
-    return replace(found, next_step=LEAK_NEXT.get(found.verdict, found.next_step))
+    loss, held_text = Quantity(max(full - left, 0.0) / full * 100, "%"), f"{say(left, unit)} held of {say(full, unit)}"
+    found = judge(loss, limit and replace(limit, label=f"{limit.label}, {held_text}"), "loss")
+    reason = found.reason if limit else f"{held_text} is a loss of {say_quantity(loss)}, and this record has no limit for it."
+    return replace(found, reason=reason, next_step=LEAK_NEXT.get(found.verdict, found.next_step))
 
 
 def _pressure_unit(value: object) -> str:
@@ -283,7 +285,7 @@ def _hindered(rule: Rule, test: _Test) -> Judged | None:
     if total == 1:
         return _without(rule, DOES_NOT_APPLY, f"{label}: one cylinder has nothing to be compared with.")
     if read < total:
-        return _without(rule, NOT_COMPUTED, f"{label}: it compares all cylinders, and {read} of {total} are read.")
+        return _without(rule, NOT_COMPUTED, f"{label}: it compares all cylinders, and {read} of {total} {_were(read, 'is', 'are')} read.")
     if test.highest == 0 and rule.kind != SPREAD:
         return _without(rule, DOES_NOT_APPLY, f"{label}: no cylinder shows any compression.")
     return None
@@ -346,11 +348,15 @@ def _numbers(names: Sequence[str]) -> str:
     return f"No{'s' if len(names) > 1 else ''}. {listing(tuple(names))}"
 
 
+def _were(count: int, single: str, several: str) -> str:
+    return single if count == 1 else several
+
+
 def _overall(own: Sequence[Judged], test: _Test) -> Result:
     if own:
         return min(own, key=lambda one: WEIGHT.index(one.result.verdict)).result
-    readings = ", ".join(say(test.dry[name], test.unit) for name in test.read)
-    return Result(NO_LIMIT, f"{readings} were read, and this record has no rule for them.", NEXT[NO_LIMIT])
+    readings = listing(tuple(say(test.dry[name], test.unit) for name in test.read))
+    return Result(NO_LIMIT, f"{readings} {_were(len(test.read), 'was', 'were')} read, and this record has no rule for them.", NEXT[NO_LIMIT])
 
 
 # -- the patterns --

@@ -98,10 +98,10 @@ def judge_when(reading: Quantity, cases: Sequence[Case], when: str | None, field
     found = next((case for case in cases if case.when == wanted), None)
     if found or not cases:
         return judge(reading, found.limit if found else None, field, signed=signed)
-    choices = ", ".join(case.when or "none of these" for case in cases)
+    choices = "; ".join(case.when or "none of these" for case in cases)  # a condition may have a comma of its own
     if when is not None:
         raise InputError("unknown", "when", f"say one of: {choices}")
-    reason = f"{cases[0].limit.label}: the limit depends on which holds: {choices}."
+    reason = f"{cases[0].limit.label}: the limit depends on which of these holds: {choices}."
     return Result(SAY_WHICH, reason, NEXT[SAY_WHICH], reading)
 
 
@@ -113,7 +113,7 @@ def judge_provided(result: Result, conditions: Sequence[Result]) -> Result:
     broken = [condition for condition in conditions if condition.verdict != WITHIN]
     if result.verdict != WITHIN or not broken:
         return result
-    reason = f"It counts only while another figure holds, and that is not shown: {broken[0].reason}"
+    reason = f"{result.reason.removesuffix('.')}, but that counts only while another figure holds, and it is not shown to: {broken[0].reason}"
     return Result(CONDITION_FAILS, reason, NEXT[CONDITION_FAILS], result.number, broken[0].basis)
 
 
@@ -199,4 +199,4 @@ def _words(reading: Quantity, side: str, bound: Quantity, limit: Limit) -> str:
         ending = "is exactly on the bound, which is allowed" if side == WITHIN else "is exactly on the bound, which is not allowed"
         return f"{text} {ending} ({bounds})."
     gap = say(abs(value - bound.value), bound.unit)
-    return f"{text} is within {bounds}, {gap} from the bound." if side == WITHIN else f"{text} is {side} the limit ({bounds}) by {gap}."
+    return f"{text} is {side} the limit ({bounds}) by {gap}."

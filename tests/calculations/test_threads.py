@@ -194,7 +194,7 @@ def test_loads_refuse_the_other_system_and_markings_refuse_words():
 # A bolt in its hole
 
 
-@pytest.mark.parametrize(("lengths", "more", "verdict", "reason"), [
+GOLDEN = [
     ((110, 80, 35), {}, CLEAR, "The bolt reaches 30 mm into the hole, which is 35 mm deep: 5 mm to spare."),
     ((110, 80.5, 30), {"thread_depth": 29.5}, CLEAR, "The bolt reaches 29.5 mm into the hole, which is 30 mm deep: 0.5 mm to spare."),
     ((100, 80, 35), {"thread_depth": 30, "bolt_thread": 25}, CLEAR,
@@ -207,7 +207,12 @@ def test_loads_refuse_the_other_system_and_markings_refuse_words():
      "The bolt reaches 30 mm into the hole, which is threaded only 26 mm deep: it jams where the thread ends."),
     ((110, 80, 35), {"bolt_thread": 24}, JAMS,
      "The bolt reaches 30 mm into the hole, but only 24 mm of the bolt is threaded: its shank jams at the face."),
-])
+    ((95, 63.5, 40), {"thread_depth": 31, "bolt_thread": 30}, JAMS,
+     "The bolt reaches 31.5 mm into the hole, which is threaded only 31 mm deep: it jams where the thread ends."),
+]
+
+
+@pytest.mark.parametrize(("lengths", "more", "verdict", "reason"), GOLDEN)
 def test_golden_sentences_of_a_bolt_in_its_hole(lengths, more, verdict, reason):
     found = bolt_in_hole(*map(mm, lengths), **{key: mm(number) for key, number in more.items()})
     assert (found.verdict, found.reason) == (verdict, reason)

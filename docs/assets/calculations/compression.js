@@ -78,8 +78,11 @@
     const unit = unitOf(applied, "kPa");
     const [full, left] = [sized(applied, unit, "applied pressure"), measured(held, unit, "held pressure")];
     if (compare(left, full) > 0) refuse("out-of-order", "held pressure", "a cylinder cannot hold more than is applied");
-    const found = judge(Q.quantity((Math.max(full - left, 0) / full) * 100, "%"), limit, "loss");
-    return { ...found, next_step: LEAK_NEXT[found.verdict] || found.next_step };
+    const loss = Q.quantity((Math.max(full - left, 0) / full) * 100, "%");
+    const heldText = `${say(left, unit)} held of ${say(full, unit)}`;
+    const found = judge(loss, limit && { ...limit, label: `${limit.label}, ${heldText}` }, "loss");
+    const reason = limit ? found.reason : `${heldText} is a loss of ${sayQuantity(loss)}, and this record has no limit for it.`;
+    return { ...found, reason, next_step: LEAK_NEXT[found.verdict] || found.next_step };
   }
 
   // -- the readings --
@@ -126,7 +129,7 @@
     const without = (verdict, why) => judgedBy(kind, told(verdict, `${limit.label}: ${why}.`, null, limit.basis));
     if (kind === MINIMUM) return null;
     if (order.length === 1) return without(DOES_NOT_APPLY, "one cylinder has nothing to be compared with");
-    if (read.length < order.length) return without(NOT_COMPUTED, `it compares all cylinders, and ${read.length} of ${order.length} are read`);
+    if (read.length < order.length) return without(NOT_COMPUTED, `it compares all cylinders, and ${read.length} of ${order.length} ${read.length === 1 ? "is" : "are"} read`);
     return !highest && kind !== SPREAD ? without(DOES_NOT_APPLY, "no cylinder shows any compression") : null;
   }
 
@@ -167,8 +170,8 @@
 
   function overall(own, { read, dry, unit }) {
     if (own.length) return weightiest(own.map((one) => one.result), WEIGHT);
-    const readings = read.map((name) => say(dry.get(name), unit)).join(", ");
-    return told(NO_LIMIT, `${readings} were read, and this record has no rule for them.`);
+    const readings = listing(read.map((name) => say(dry.get(name), unit)));
+    return told(NO_LIMIT, `${readings} ${read.length === 1 ? "was" : "were"} read, and this record has no rule for them.`);
   }
 
   // -- the patterns --

@@ -32,15 +32,15 @@
     const wanted = when == null && !cases.some((each) => each.when) ? "" : when;
     const found = cases.find((each) => each.when === wanted);
     if (found || !cases.length) return judge(reading, found && found.limit, field, options);
-    const choices = cases.map((each) => each.when || "none of these").join(", ");
+    const choices = cases.map((each) => each.when || "none of these").join("; ");
     if (when != null) refuse("unknown", "when", `say one of: ${choices}`);
-    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which holds: ${choices}.`, reading);
+    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which of these holds: ${choices}.`, reading);
   }
 
   function judgeProvided(found, conditions) {
     const broken = conditions.find((each) => each.verdict !== WITHIN);
     if (found.verdict !== WITHIN || !broken) return found;
-    const reason = `It counts only while another figure holds, and that is not shown: ${broken.reason}`;
+    const reason = `${found.reason.replace(/[.]$/, "")}, but that counts only while another figure holds, and it is not shown to: ${broken.reason}`;
     return told(CONDITION_FAILS, reason, found.number, broken.basis);
   }
 
@@ -100,7 +100,7 @@
     const [value, text, bounds] = [Q.to(reading, bound.unit), sayBeside(reading, bound), boundsText(limit)];
     if (!compare(value, bound.value)) return `${text} is exactly on the bound, which is ${verdict === WITHIN ? "" : "not "}allowed (${bounds}).`;
     const gap = say(Math.abs(value - bound.value), bound.unit);
-    return verdict === WITHIN ? `${text} is within ${bounds}, ${gap} from the bound.` : `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
+    return `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
   }
 
   C.limits = { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, judgeWhen, judgeProvided, judgeSeveral, weightiest };

@@ -52,7 +52,7 @@
     let verdict = compare(share, 100) > 0 ? ABOVE : compare(share, from) < 0 ? BELOW : best ? BEST : USABLE;
     if (lowest && compare(value, measured(lowest, unit, "lowest mark")) < 0) verdict = BELOW;
     const bounds = {
-      [BELOW]: `, which begins at ${say(from, "%")}${lowest ? ` and from ${sayQuantity(lowest)}` : ""}`,
+      [BELOW]: `, which begins at ${lowest && compare(Q.to(lowest, unit), (full * from) / 100) > 0 ? sayQuantity(lowest) : say(from, "%")}`,
       [BEST]: `, ${say(bestFrom, "%")} to ${say(bestTo, "%")}`,
     };
     const reason = `${sayQuantity(setting)} is ${say(share, "%")} of the full scale of ${say(full, unit)}: ${verdict}${bounds[verdict] || ""}.`;
