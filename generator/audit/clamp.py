@@ -21,7 +21,7 @@ from generator.calculations.preload import (
     angle_stretch,
     preload,
 )
-from generator.calculations.result import InputError
+from generator.calculations.result import InputError, measured
 from generator.calculations.threads import Loads, Thread, loads, size_of, strength_of
 from generator.calculations.wording import say_range
 from generator.quantities import Quantity
@@ -60,16 +60,22 @@ def clamped(engine: Engine, library: Library) -> tuple[Clamped, ...]:
 
 
 def _clamped(engine: Engine, library: Library) -> Iterator[Clamped]:
+    for each, name, torque, angles, thread, factors in _torques(engine, library):
+        load = _load(torque, thread, factors)
+        if load:
+            yield Clamped(each, name, torque, angles, thread, load, factors, designation(each.groups[name], "class"))
+
+
+def _torques(engine: Engine, library: Library) -> Iterator[tuple[FastenerSet, str, Span, tuple[Span, ...], Thread, tuple[float, float]]]:
+    """Each set and group with its last torque, the angles after it, its thread and the nut factors."""
     for each in engine.sets.values():
         for name, group in each.groups.items():
             thread = thread_of(group, library) if group.get("kind") in CLAMPING else None
             treatment = group.get("treatment")
             treated = str(treatment.get("thread", "")) if isinstance(treatment, dict) else ""
             factors = nut_factors(library, treated) or every_nut_factor(library)
-            for torque, angles in _last_torques(engine, each, name) if thread and factors else ():
-                load = _load(torque, thread, factors) if thread and factors else None
-                if thread and factors and load:
-                    yield Clamped(each, name, torque, angles, thread, load, factors, designation(group, "class"))
+            if thread and factors:
+                yield from ((each, name, torque, angles, thread, factors) for torque, angles in _last_torques(engine, each, name))
 
 
 def _last_torques(engine: Engine, each: FastenerSet, group: str) -> Iterator[tuple[Span, tuple[Span, ...]]]:
@@ -88,9 +94,13 @@ def _last_torques(engine: Engine, each: FastenerSet, group: str) -> Iterator[tup
 
 
 def _load(torque: Span, thread: Thread, factors: tuple[float, float]) -> Preload | None:
-    if torque.low <= 0:
+    """The clamp load of a torque; None where it is no torque that anybody measures."""
+    try:
+        found = preload(Quantity(torque.low, "N.m"), Quantity(torque.high, "N.m"), thread, *factors)
+        measured(found.high, "N", "preload")
+    except InputError:
         return None
-    return preload(Quantity(torque.low, "N.m"), Quantity(torque.high, "N.m"), thread, *factors)
+    return found
 
 
 def _strength(name: str, thread: Thread, library: Library) -> Loads | None:
@@ -103,6 +113,10 @@ def _strength(name: str, thread: Thread, library: Library) -> Loads | None:
 
 
 def _plausible(engine: Engine, library: Library) -> Iterator[Suspicion]:
+    for _, _, torque, _, thread, factors in _torques(engine, library):
+        if _load(torque, thread, factors) is None:
+            message = f"{torque.text} is no torque that can be set on a wrench"
+            yield Suspicion(torque.fact.at, message, (torque.fact,), hint="look at the page again: digits, decimal point or unit")
     for each in clamped(engine, library):
         strongest, weakest = (_strength(names[is_metric(each.thread)], each.thread, library) for names in (STRONGEST, WEAKEST))
         said = _says(each)
@@ -146,8 +160,11 @@ def _stretched(found: Clamped, grip: Span, library: Library) -> Iterator[Suspici
     if own is None:
         return
     turned = Quantity(sum(angle.middle for angle in found.angles), "deg")
-    stretch = angle_stretch(turned, found.thread, Quantity(grip.middle * 1000, "mm"), STEEL)
-    result = angle_against_strength(found.load, stretch, own)
+    try:
+        stretch = angle_stretch(turned, found.thread, Quantity(grip.middle * 1000, "mm"), STEEL)
+        result = angle_against_strength(found.load, stretch, own)
+    except InputError:  # an angle or a grip that nobody measures
+        return
     if result.verdict == MAY_PASS:
         message = f"{result.reason} That is an upper bound, for a rigid joint and steel of 205 000 MPa"
         hint = "look whether the source really has them used again"

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.calculations.limits import NO_LIMIT, NO_NUMBER, OVER, PRACTICE, UNDER, WITHIN, judge
-from generator.calculations.result import InputError, Limit, Result, measured
+from generator.calculations.result import InputError, Limit, Result, check_bounds, measured
 from generator.calculations.wording import compare, listing, say, say_quantity, total
 from generator.quantities import Quantity
 
@@ -108,10 +108,11 @@ class Compression:
 
 @dataclass(frozen=True, slots=True)
 class AltitudeRow:
-    """The least pressure at an altitude."""
+    """The least pressure at an altitude. also: the same altitude in the other units that are printed beside it."""
 
     altitude: Quantity
     minimum: Quantity
+    also: tuple[Quantity, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +145,7 @@ _MEASURES: dict[str, Callable[[float, float, float], float]] = {
     OF_HIGHEST: lambda pressure, highest, mean: pressure / highest * 100,
     BELOW_MEAN: lambda pressure, highest, mean: (mean - pressure) / mean * 100,
 }
+_SHARES = (OF_HIGHEST, BELOW_MEAN)
 
 
 def judge_compression(
@@ -174,21 +176,24 @@ def altitude_minimum(label: str, rows: Sequence[AltitudeRow], altitude: Quantity
     """The minimum at an altitude from the record's table, as a limit for a rule of kind "minimum".
 
     Formula: linear between two rows, p = p1 + (p2 - p1)(h - h1)/(h2 - h1), in the unit of the first row.
-    Raise InputError: too-few rows (two needed), out-of-order (rows not rising), out-of-range outside the table,
-    missing, wrong-unit, negative for a pressure.
+    The table reaches as far as the first and the last row say in any unit: where 500 ft stands beside 152 m
+    (498.7 ft), 152 m has the pressure of that row. Raise InputError: too-few rows (two needed), out-of-order (rows
+    not rising), out-of-range outside the table, missing, wrong-unit, negative for a pressure.
     """
     if len(rows) < 2:
         raise InputError("too-few", label, "a table needs two rows or more")
-    unit = rows[0].minimum.unit
+    unit = _pressure_unit(rows[0].minimum)
     points = [(measured(row.altitude, "m", "altitude", negative=True), measured(row.minimum, unit, label)) for row in rows]
     for (lower, _), (upper, _) in pairwise(points):
         if compare(lower, upper) >= 0:
             raise InputError("out-of-order", label, "the altitudes of the table must rise from row to row")
     height = measured(altitude, "m", "altitude", negative=True)
-    if compare(height, points[0][0]) < 0 or compare(height, points[-1][0]) > 0:
+    first, last = _all_heights(rows[0]), _all_heights(rows[-1])
+    if compare(height, min(first)) < 0 or compare(height, max(last)) > 0:
         ends = f"{say_quantity(rows[0].altitude)} to {say_quantity(rows[-1].altitude)}"
         raise InputError("out-of-range", "altitude", f"the table covers {ends} and says nothing outside")
-    return Limit(label, low=Quantity(_between(points, height), unit), basis=basis)
+    inside = min(max(height, points[0][0]), points[-1][0])
+    return Limit(label, low=Quantity(_between(points, inside), unit), basis=basis)
 
 
 def leak_down(applied: Quantity, held: Quantity, limit: Limit | None) -> Result:
@@ -198,13 +203,25 @@ def leak_down(applied: Quantity, held: Quantity, limit: Limit | None) -> Result:
     Verdicts as `limits.judge`. That it is run and tested again: FAA AC 43.13-1B para 8-14/8-15, step (i).
     Raise InputError: missing, wrong-unit, negative, zero; out-of-order if more is held than was applied.
     """
-    unit = applied.unit if isinstance(applied, Quantity) and applied.dimension == "pressure" else "kPa"
+    unit = _pressure_unit(applied)
     full = measured(applied, unit, "applied pressure", zero=False)
     left = measured(held, unit, "held pressure")
     if compare(left, full) > 0:
         raise InputError("out-of-order", "held pressure", "a cylinder cannot hold more than is applied")
-    found = judge(Quantity(max(full - left, 0.0) / full * 100, "%"), limit, "loss")
-    return replace(found, next_step=LEAK_NEXT.get(found.verdict, found.next_step))
+    loss, held_text = Quantity(max(full - left, 0.0) / full * 100, "%"), f"{say(left, unit)} held of {say(full, unit)}"
+    found = judge(loss, limit and replace(limit, label=f"{limit.label}, {held_text}"), "loss")
+    reason = found.reason if limit else f"{held_text} is a loss of {say_quantity(loss)}, and this record has no limit for it."
+    return replace(found, reason=reason, next_step=LEAK_NEXT.get(found.verdict, found.next_step))
+
+
+def _pressure_unit(value: object) -> str:
+    """The unit to answer in; kPa where the input is no pressure, for `measured` to refuse it."""
+    return value.unit if isinstance(value, Quantity) and value.dimension == "pressure" else "kPa"
+
+
+def _all_heights(row: AltitudeRow) -> list[float]:
+    """The altitude of a row in m, by every unit it is printed in."""
+    return [measured(each, "m", "altitude", negative=True) for each in (row.altitude, *row.also)]
 
 
 def _between(points: Sequence[tuple[float, float]], height: float) -> float:
@@ -222,8 +239,7 @@ def _between(points: Sequence[tuple[float, float]], height: float) -> float:
 def _test(rows: Sequence[Sequence[str]], ignition: str, cylinders: Sequence[Cylinder]) -> _Test:
     order = tuple(name for row in rows for name in row)
     _check_names(order, ignition, cylinders)
-    first = cylinders[0].dry
-    unit = first.unit if isinstance(first, Quantity) and first.dimension == "pressure" else "kPa"
+    unit = _pressure_unit(cylinders[0].dry)
     dry = {one.name: measured(one.dry, unit, f"No. {one.name}") for one in cylinders}
     wet = {one.name: measured(one.wet, unit, f"No. {one.name} wet") for one in cylinders if one.wet is not None}
     return _Test(order, unit, dry, wet, ignition)
@@ -254,6 +270,7 @@ def _check_names(order: Sequence[str], ignition: str, cylinders: Sequence[Cylind
 def _judge_rule(rule: Rule, test: _Test) -> Judged:
     if rule.kind not in _MEASURES:
         raise InputError("unknown", rule.limit.label, f"a rule is one of {', '.join(_MEASURES)}")
+    check_bounds(rule.limit, "%" if rule.kind in _SHARES else test.unit)
     if rule.limit.low is None and rule.limit.high is None:
         verdict = NO_NUMBER if rule.limit.own else PRACTICE
         return Judged(rule.kind, Result(verdict, f"{rule.limit.label}: the source gives no number.", NEXT[verdict], None, rule.limit.basis))
@@ -268,7 +285,7 @@ def _hindered(rule: Rule, test: _Test) -> Judged | None:
     if total == 1:
         return _without(rule, DOES_NOT_APPLY, f"{label}: one cylinder has nothing to be compared with.")
     if read < total:
-        return _without(rule, NOT_COMPUTED, f"{label}: it compares all cylinders, and {read} of {total} are read.")
+        return _without(rule, NOT_COMPUTED, f"{label}: it compares all cylinders, and {read} of {total} {_were(read, 'is', 'are')} read.")
     if test.highest == 0 and rule.kind != SPREAD:
         return _without(rule, DOES_NOT_APPLY, f"{label}: no cylinder shows any compression.")
     return None
@@ -292,7 +309,7 @@ def _compared(rule: Rule, test: _Test) -> Judged:
 def _measure(rule: Rule, test: _Test, pressure: float) -> Quantity:
     """What the rule measures of one cylinder, in the unit of its limit."""
     number = _MEASURES[rule.kind](pressure, test.highest, test.mean)
-    if rule.kind in (OF_HIGHEST, BELOW_MEAN):
+    if rule.kind in _SHARES:
         return Quantity(number, "%")
     bound = rule.limit.low or rule.limit.high
     unit = bound.unit if bound is not None and bound.dimension == "pressure" else test.unit
@@ -331,11 +348,15 @@ def _numbers(names: Sequence[str]) -> str:
     return f"No{'s' if len(names) > 1 else ''}. {listing(tuple(names))}"
 
 
+def _were(count: int, single: str, several: str) -> str:
+    return single if count == 1 else several
+
+
 def _overall(own: Sequence[Judged], test: _Test) -> Result:
     if own:
         return min(own, key=lambda one: WEIGHT.index(one.result.verdict)).result
-    readings = ", ".join(say(test.dry[name], test.unit) for name in test.read)
-    return Result(NO_LIMIT, f"{readings} were read, and this record has no rule for them.", NEXT[NO_LIMIT])
+    readings = listing(tuple(say(test.dry[name], test.unit) for name in test.read))
+    return Result(NO_LIMIT, f"{readings} {_were(len(test.read), 'was', 'were')} read, and this record has no rule for them.", NEXT[NO_LIMIT])
 
 
 # -- the patterns --

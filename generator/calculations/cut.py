@@ -19,7 +19,7 @@ COMPUTED, NOT_COMPUTED = "computed", "not computed"
 
 HEAD, DECK = "head", "deck"
 _FACES = {HEAD: ("head", "block"), DECK: ("block", "head")}
-_FEWEST_TEETH = 6
+_FEWEST_TEETH, _MOST_TEETH = 6, 1000  # far more than any camshaft has: beyond it is a slip of the keyboard
 
 
 @dataclass(frozen=True, slots=True)
@@ -345,12 +345,15 @@ _UNKNOWN_DRIVE = "how the camshaft is driven is not in this record"
 def sprocket_radius(teeth: int, pitch: Quantity, drive: str) -> Quantity:
     """Pitch radius: chain p/(2 sin(180/N)), toothed belt N p/(2 pi). In the unit of the pitch.
 
-    Raises InputError: teeth not a whole number or fewer than 6, a drive that has no sprocket.
+    Raises InputError: teeth not a whole number, fewer than 6 (too-few) or more than 1000 (out-of-range), a drive
+    that has no sprocket (refused).
     """
     if isinstance(teeth, bool) or not isinstance(teeth, int):
         raise InputError("not-a-number", "teeth", "a whole number")
     if teeth < _FEWEST_TEETH:
-        raise InputError("too-few", "teeth", "6 or more")
+        raise InputError("too-few", "teeth", f"{_FEWEST_TEETH} or more")
+    if teeth > _MOST_TEETH:
+        raise InputError("out-of-range", "teeth", f"{_MOST_TEETH} or fewer")
     if drive not in _STRAIGHT:
         raise InputError("refused", "drive", "a chain or a belt")
     measured(pitch, "mm", "pitch", zero=False)

@@ -252,7 +252,7 @@ _OWN, _BETWEEN, _OTHER = "its own", "between two directions", "of another direct
 _ENDINGS = {
     _OWN: "",
     _BETWEEN: "; no limit of its own in this record, so the stricter one stands here",
-    _OTHER: "; that is the limit of another direction, and this line has none of its own in this record",
+    _OTHER: "; that is said of another direction, and this line has no limit of its own in this record",
 }
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from generator.calculations.result import InputError, Result, measured
-from generator.calculations.wording import compare, say_quantity, say_range, total
+from generator.calculations.wording import compare, say_beside, say_quantity, say_range, total
 from generator.quantities import Quantity
 
 CHOSEN, OUTSIDE, CANNOT_TELL = "chosen", "not in the table", "cannot tell"
@@ -19,6 +19,7 @@ HIGHEST, MEAN = "highest", "mean"
 BY_ENGINE, BY_HEAD = "engine", "head"
 THICKER = "thicker"
 _MEASURE_AGAIN = "Measure again; if it stands, find out why before any gasket is chosen."
+_WHICH = "Look up in the manual which of them it is."
 _BETWEEN = "It lies between two classes: look up in the manual which of them it is."
 
 
@@ -79,7 +80,7 @@ def by_measurement(value: Quantity, table: Sequence[Gasket], what: str) -> Gaske
     `by_protrusion`.
     """
     measured(value, "mm", what, negative=True)
-    return _look_up("", value, table, f"{what[:1].upper()}{what[1:]} of {say_quantity(value)}")
+    return _look_up("", value, table, f"{what[:1].upper()}{what[1:]} of")
 
 
 def by_clearance(
@@ -107,9 +108,9 @@ def by_clearance(
     if compare(high, down) <= 0:
         reason = f"The measurement of {say_quantity(measurement)} leaves no room for a gasket within a clearance of {say_quantity(clearance_high)}."
         return GasketChoice("", None, Result(OUTSIDE, reason, _MEASURE_AGAIN))
-    found, tells = _pick(rising, low - down, high - down, between)
+    found, why_not = _pick(rising, low - down, high - down, between)
     if found is None:
-        return _no_thickness(tells, wanted)
+        return _no_thickness(why_not, wanted)
     return _fitted(found, wanted, _in(_thickness(found) + down, unit), high)
 
 
@@ -137,15 +138,15 @@ def _for_head(head: str, readings: list[Reading], table: Sequence[Gasket], decid
     else:
         deciding = max(values)
         words = f"The highest protrusion, at {readings[values.index(deciding)].place}{on},"
-    value = _in(deciding, unit)
-    return _look_up(head, value, table, f"{words} is {say_quantity(value)}")
+    return _look_up(head, _in(deciding, unit), table, f"{words} is")
 
 
-def _look_up(head: str, value: Quantity, table: Sequence[Gasket], words: str) -> GasketChoice:
+def _look_up(head: str, value: Quantity, table: Sequence[Gasket], what: str) -> GasketChoice:
     if not table:
         raise InputError("too-few", "table", "at least one gasket")
     for row in table:
         _check_class(row)
+    words = f"{what} {say_beside(value, table[0].low or table[0].high or value)}"  # in the unit of the table too
     matching = [row for row in table if _holds(row, value.to("mm"))]
     if len(matching) == 1:
         row = matching[0]
@@ -154,7 +155,7 @@ def _look_up(head: str, value: Quantity, table: Sequence[Gasket], words: str) ->
     if matching:
         marks = " and ".join(row.mark for row in matching)
         reason = f"{words}: the table has {marks} for it."
-        return GasketChoice(head, None, Result(CANNOT_TELL, reason, "Look up in the manual which of them it is.", value, matching[0].basis))
+        return GasketChoice(head, None, Result(CANNOT_TELL, reason, _WHICH, value, matching[0].basis))
     reason = f"{words}: no gasket of the table is for it."
     at = value.to("mm")
     between = any(row.high and row.high.to("mm") < at for row in table) and any(row.low and row.low.to("mm") > at for row in table)
@@ -196,17 +197,17 @@ def _by_thickness(table: Sequence[Gasket]) -> list[Gasket]:
 
 
 def _pick(rising: list[Gasket], low: float, high: float, between: str | None) -> tuple[Gasket | None, str]:
-    """The gasket for a band of thickness, or None and the verdict that says why not."""
+    """The gasket for a band of thickness, or None and why not."""
     inside = [row for row in rising if compare(_thickness(row), low) >= 0 and compare(_thickness(row), high) <= 0]
     if len(inside) == 1:
-        return inside[0], CHOSEN
+        return inside[0], ""
     thinner = [row for row in rising if _thickness(row) < low]
     thicker = [row for row in rising if _thickness(row) > high]
     if not inside and not (thinner and thicker):
-        return None, OUTSIDE
+        return None, _NONE
     if between is None:
-        return None, CANNOT_TELL
-    return (inside[-1] if inside else thicker[0]), CHOSEN
+        return None, _SEVERAL if inside else _TWO_NEAR
+    return (inside[-1] if inside else thicker[0]), ""
 
 
 def _fitted(found: Gasket, wanted: str, clearance: Quantity, high: float) -> GasketChoice:
@@ -219,12 +220,14 @@ def _fitted(found: Gasket, wanted: str, clearance: Quantity, high: float) -> Gas
     return GasketChoice("", found, Result(CHOSEN, f"{reason}.", step, clearance, found.basis))
 
 
-def _no_thickness(verdict: str, wanted: str) -> GasketChoice:
-    if verdict == CANNOT_TELL:
-        reason = f"The gasket may be {wanted} thick; two of the table come near, and the record does not say which to take."
-        return GasketChoice("", None, Result(CANNOT_TELL, reason, "Look up in the manual which of them it is."))
-    reason = f"The gasket may be {wanted} thick; the table has none for it."
-    return GasketChoice("", None, Result(OUTSIDE, reason, _MEASURE_AGAIN))
+_NONE = "the table has none for it"
+_SEVERAL = "more than one of the table would do, and the record does not say which to take"
+_TWO_NEAR = "one of the table is too thin and the next too thick, and the record does not say which to take"
+
+
+def _no_thickness(why_not: str, wanted: str) -> GasketChoice:
+    verdict, step = (OUTSIDE, _MEASURE_AGAIN) if why_not == _NONE else (CANNOT_TELL, _WHICH)
+    return GasketChoice("", None, Result(verdict, f"The gasket may be {wanted} thick; {why_not}.", step))
 
 
 def _thickness(row: Gasket) -> float:

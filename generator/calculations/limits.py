@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.calculations.result import InputError, Limit, Result, measured
+from generator.calculations.result import InputError, Limit, Result, check_bounds, measured
 from generator.calculations.wording import bounds_text, compare, say, say_beside, say_quantity
 from generator.quantities import UNITS, Quantity
 
@@ -70,11 +70,12 @@ def judge(reading: Quantity, limit: Limit | None, field: str = "reading", *, sig
     Verdicts: within, over, under, no limit (None), no number (both bounds missing), practice only
     (the limit is not this engine's). number: the reading. Formula: reading <= high and reading >= low,
     < and > where the limit is strict.
-    Raise InputError: missing, wrong-unit, negative; out-of-order if the low bound is above the high one.
+    Raise InputError: missing, wrong-unit (a bound that is a bare number too), negative, out-of-range; out-of-order
+    if the low bound is above the high one.
     """
     if limit is None or (limit.low is None and limit.high is None):
         return _without_number(reading, limit, field, signed)
-    _check_band(limit)
+    _check_band(limit, _unit_of(reading))
     side, bound = _side(reading, limit, field, signed)
     reason = f"{limit.label}: {_words(reading, side, bound, limit)}"
     verdict = side
@@ -97,10 +98,10 @@ def judge_when(reading: Quantity, cases: Sequence[Case], when: str | None, field
     found = next((case for case in cases if case.when == wanted), None)
     if found or not cases:
         return judge(reading, found.limit if found else None, field, signed=signed)
-    choices = ", ".join(case.when or "none of these" for case in cases)
+    choices = "; ".join(case.when or "none of these" for case in cases)  # a condition may have a comma of its own
     if when is not None:
         raise InputError("unknown", "when", f"say one of: {choices}")
-    reason = f"{cases[0].limit.label}: the limit depends on which holds: {choices}."
+    reason = f"{cases[0].limit.label}: the limit depends on which of these holds: {choices}."
     return Result(SAY_WHICH, reason, NEXT[SAY_WHICH], reading)
 
 
@@ -112,7 +113,7 @@ def judge_provided(result: Result, conditions: Sequence[Result]) -> Result:
     broken = [condition for condition in conditions if condition.verdict != WITHIN]
     if result.verdict != WITHIN or not broken:
         return result
-    reason = f"It counts only while another figure holds, and that is not shown: {broken[0].reason}"
+    reason = f"{result.reason.removesuffix('.')}, but that counts only while another figure holds, and it is not shown to: {broken[0].reason}"
     return Result(CONDITION_FAILS, reason, NEXT[CONDITION_FAILS], result.number, broken[0].basis)
 
 
@@ -138,6 +139,7 @@ def _named(reading: Reading, result: Result) -> Result:
 
 
 def _spread(readings: Sequence[Reading], limit: Limit, field: str, signed: bool) -> Result:
+    check_bounds(limit, readings[0].value.unit)
     bound = limit.high or limit.low or readings[0].value
     unit = bound.unit
     values = [measured(one.value, unit, f"{field}: {one.name}", negative=signed) for one in readings]
@@ -152,7 +154,12 @@ def _check_names(readings: Sequence[Reading], field: str) -> None:
         seen.add(reading.name)
 
 
-def _check_band(limit: Limit) -> None:
+def _unit_of(reading: object) -> str:
+    return reading.unit if isinstance(reading, Quantity) else "its unit"
+
+
+def _check_band(limit: Limit, unit: str) -> None:
+    check_bounds(limit, unit)
     if limit.low is None or limit.high is None:
         return
     low = measured(limit.low, limit.high.unit, limit.label, negative=True)
@@ -162,7 +169,7 @@ def _check_band(limit: Limit) -> None:
 
 
 def _without_number(reading: Quantity, limit: Limit | None, field: str, signed: bool) -> Result:
-    measured(reading, reading.unit if isinstance(reading, Quantity) else "its unit", field, negative=signed)
+    measured(reading, _unit_of(reading), field, negative=signed)
     if limit is None:
         return Result(NO_LIMIT, f"{say_quantity(reading)} was measured, and this record has no limit for it.", NEXT[NO_LIMIT], reading)
     verdict = NO_NUMBER if limit.own else PRACTICE
@@ -192,4 +199,4 @@ def _words(reading: Quantity, side: str, bound: Quantity, limit: Limit) -> str:
         ending = "is exactly on the bound, which is allowed" if side == WITHIN else "is exactly on the bound, which is not allowed"
         return f"{text} {ending} ({bounds})."
     gap = say(abs(value - bound.value), bound.unit)
-    return f"{text} is within {bounds}, {gap} from the bound." if side == WITHIN else f"{text} is {side} the limit ({bounds}) by {gap}."
+    return f"{text} is {side} the limit ({bounds}) by {gap}."

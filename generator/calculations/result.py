@@ -92,3 +92,13 @@ def measured(value: object, unit: str, field: str, *, zero: bool = True, negativ
     if number == 0 and not zero:
         raise InputError("zero", field, "it must be more than zero")
     return number
+
+
+def check_bounds(limit: Limit, unit: str) -> None:
+    """Raise InputError for a bound that cannot be used, as `measured` does: a bare number, a size that nobody measures.
+
+    unit: what to ask for where a bound has none of its own. A bound may be of any dimension and below zero.
+    """
+    for bound in (limit.low, limit.high):
+        if bound is not None:
+            measured(bound, bound.unit if isinstance(bound, Quantity) else unit, limit.label, negative=True)

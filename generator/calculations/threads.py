@@ -27,11 +27,15 @@ _UNIFIED_AREA = 0.9743
 # A whole number of inches is never cut finer; 10-32 is a numbered size, not ten inches.
 _FINEST_OF_WHOLE_INCHES = 20
 
-_M = re.compile(r"M\s*(?P<d>\d+(?:\.\d+)?)(?:\s*[xX×]\s*(?P<p>\d+(?:\.\d+)?))?(?:\s*-\s*\d[A-Za-z](?:/?\d[A-Za-z])?)?")
+# At most four digits, and six behind the point: no thread has more, and every number stays a number.
+_WHOLE = r"\d{1,4}"
+_DECIMAL = rf"{_WHOLE}(?:\.\d{{1,6}})?"
+_M = re.compile(rf"M\s*(?P<d>{_DECIMAL})(?:\s*[xX×]\s*(?P<p>{_DECIMAL}))?(?:\s*-\s*\d[A-Za-z](?:/?\d[A-Za-z])?)?")
 _INCH = re.compile(
-    r"(?:(?P<whole>\d+)[ -])?(?P<top>\d+)/(?P<bottom>\d+)-(?P<n>\d+(?:\.\d+)?)(?P<tail>.*)"
-    r"|(?P<plain>\d+(?:\.\d+)?)-(?P<m>\d+(?:\.\d+)?)(?P<end>.*)"
+    rf"(?:(?P<whole>{_WHOLE})[ -])?(?P<top>{_WHOLE})/(?P<bottom>{_WHOLE})-(?P<n>{_DECIMAL})(?P<tail>.*)"
+    rf"|(?P<plain>{_DECIMAL})-(?P<m>{_DECIMAL})(?P<end>.*)"
 )
+_LONGEST_NAMED = 40  # of what is no thread, a message quotes no more
 _INCH_TAIL = re.compile(r"(?:\s*UN[A-Z]{0,3})?(?:\s*-\s*[123][AB])?", re.I)
 
 
@@ -97,8 +101,8 @@ def parse_thread(designation: str, sizes: Sequence[Size] = ()) -> Thread:
     """Read "M10x1.25", "M10" (coarse, by the table), "1/2-13", "7/16-20 UNF".
 
     sizes: the thread table, needed for a metric designation without pitch. A tolerance class
-    behind it is read over. Raises InputError: unknown (no thread of these two systems, or no
-    coarse pitch in the table), ambiguous (a numbered size such as 10-32), out-of-range (a
+    behind it is read over. Raises InputError: unknown (no thread of these two systems, a number of
+    more than four digits, or no coarse pitch in the table), ambiguous (a numbered size such as 10-32), out-of-range (a
     pitch over half the diameter, or zero).
     """
     text = designation.strip()
@@ -106,7 +110,8 @@ def parse_thread(designation: str, sizes: Sequence[Size] = ()) -> Thread:
         return _metric(match["d"], match["p"] or _coarse(float(match["d"]), sizes, text))
     if match := _INCH.fullmatch(text):
         return _unified(match)
-    raise InputError("unknown", "thread", f"{text} is no metric or unified thread; write it like M10x1.25 or 7/16-20")
+    named = text if len(text) <= _LONGEST_NAMED else f"{text[:_LONGEST_NAMED]}…"
+    raise InputError("unknown", "thread", f"{named} is no metric or unified thread; write it like M10x1.25 or 7/16-20")
 
 
 def size_of(thread: Thread, sizes: Sequence[Size]) -> Size | None:

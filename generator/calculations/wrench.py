@@ -159,6 +159,8 @@ def _share_verdict(share: float, wrench: WrenchRange) -> str:
 def _bounds(verdict: str, wrench: WrenchRange) -> str:
     """The bound that a verdict speaks of."""
     if verdict == BELOW:
-        lowest = f" and from {say_quantity(wrench.lowest)}" if wrench.lowest else ""
-        return f", which begins at {say(wrench.from_percent, '%')}{lowest}"
+        full, lowest = wrench.full_scale, wrench.lowest
+        if lowest is not None and compare(lowest.to(full.unit), full.value * wrench.from_percent / 100) > 0:
+            return f", which begins at {say_quantity(lowest)}"
+        return f", which begins at {say(wrench.from_percent, '%')}"
     return f", {say(wrench.best_from, '%')} to {say(wrench.best_to, '%')}" if verdict == BEST else ""

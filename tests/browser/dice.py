@@ -54,10 +54,10 @@ class Dice(Random):
         unit = value.unit if isinstance(value, Quantity) else "mm"
         return self.pick(Quantity(5.0, "h"), *(Quantity(each, unit) for each in (0.0, -0.0, -1.5, 1e61, 1e-61)))
 
-    def bound(self, units: dict[str, float], at: float) -> Quantity:
-        """Near a value, now and then odd, never missing or bare: a bound comes from a record."""
+    def bound(self, units: dict[str, float], at: float) -> Any:
+        """Near a value, now and then odd or bare, never missing: no bound is another limit."""
         found = self.of(units, at * 0.6, at * 1.4)
-        return self.odd(found) if self.often(0.01) else found
+        return self.pick(self.odd(found), at, 0) if self.often(0.015) else found
 
     def limit(self, units: dict[str, float], at: float, sides: str = "both") -> Limit:
         low = self.maybe(self.bound(units, at * 0.7), 0.6) if sides != "high" else None

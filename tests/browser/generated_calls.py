@@ -245,8 +245,13 @@ def cylinder(dice: Dice, name: str, usual: float, oil: bool) -> compression.Cyli
 
 def altitude_call(dice: Dice) -> Call:
     heights = sorted(dice.sample(range(0, 12000, 500), dice.randint(1, 4)), reverse=dice.often(0.05))
-    rows = [compression.AltitudeRow(Quantity(float(each), "ft"), dice.pressure(300, 520)) for each in heights]
-    at = dice.pick(rows[-1].altitude, dice.of({"m": 1.0, "ft": 0.3048}, 0, 4000), dice.of({"m": 1.0, "ft": 0.3048}, 500, 2000))
+    metres = [tuple(Quantity(float(round(each * 0.3048)), "m") for _ in range(dice.pick(0, 1))) for each in heights]
+    rows = [
+        compression.AltitudeRow(Quantity(float(each), "ft"), dice.spoilt(dice.pressure(300, 520), 0.01), also)
+        for each, also in zip(heights, metres, strict=True)
+    ]
+    printed = rows[-1].altitude, *rows[0].also, *rows[-1].also
+    at = dice.pick(*printed, dice.of({"m": 1.0, "ft": 0.3048}, 0, 4000), dice.of({"m": 1.0, "ft": 0.3048}, 500, 2000))
     return call(compression.altitude_minimum, "Minimum", rows, dice.spoilt(at), "Table 1")
 
 
@@ -319,7 +324,7 @@ def volume_call(dice: Dice) -> Call:
     bore, stroke = dice.spoilt(dice.length(50, 130)), dice.spoilt(dice.length(50, 130))
     swept, clearance = dice.spoilt(dice.volume(100, 900)), dice.spoilt(dice.volume(20, 180))
     ratio = dice.spoilt(Quantity(dice.pick(0.5, 1.0, 8.5, 22.0), "ratio"))
-    teeth, pitch = dice.pick(3, 18, 36, 36.5, 40, True), dice.spoilt(dice.length(5, 13))
+    teeth, pitch = dice.pick(5, 6, 18, 36, 36.5, 40, 1000, 1001, 10**40, True), dice.spoilt(dice.length(5, 13))
     return dice.pick(
         call(cut.circle_area, bore), call(cut.swept_volume, bore, stroke), call(cut.compression_ratio, swept, clearance),
         call(cut.clearance_volume, swept, ratio), call(cut.sprocket_radius, teeth, pitch, dice.pick("chain", "belt", "gears")),

@@ -26,7 +26,8 @@ def flatness_calls() -> Iterator[Call]:
     face = flatness.lines_of(["1", "2", "3", "4"])
     for case in [*published("flatness", "blades"), *published("flatness", "doubts")]:
         limit = Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True))
-        yield call(flatness.judge_line, face[0], [_felt(case, "edge-a")], [flatness.FaceLimit(limit)], [])
+        over = quantity(case.get("over"))
+        yield call(flatness.judge_line, face[0], [_felt(case, "edge-a")], [flatness.FaceLimit(limit, span=over)], [])
     for case in published("flatness", "faces"):
         limits = [flatness.FaceLimit(Limit("face", high=quantity(case[way])), way) for way in ("lengthwise", "crosswise")]
         yield call(flatness.judge_face, face, [_felt(case, line.id) for line in face], limits, [])
@@ -43,7 +44,7 @@ def flatness_calls() -> Iterator[Call]:
 
 def _felt(case: dict[str, str], line: str) -> flatness.LineReading:
     goes, stops = ((quantity(case[key]),) if key in case else () for key in ("goes", "stops"))
-    return flatness.LineReading(line, goes, stops, doubt=quantity(case.get("doubt")))
+    return flatness.LineReading(line, goes, stops, quantity(case.get("span")), doubt=quantity(case.get("doubt")))
 
 
 def compression_calls() -> Iterator[Call]:
@@ -58,7 +59,9 @@ def compression_calls() -> Iterator[Call]:
     for case in published("compression", "patterns"):
         yield _test(case["readings"], [least], wet=case["wet"])
     table = published("compression", "altitude_table")
-    rows = [compression.AltitudeRow(quantity(row["altitude"], "m"), quantity(row["minimum"], "psi")) for row in table]
+    rows = [
+        compression.AltitudeRow(quantity(row["altitude"], "m"), quantity(row["minimum"], "psi"), (quantity(row["metres"], "m"),)) for row in table
+    ]
     heights = [row[key] for row in table for key in ("altitude", "metres")]
     for height in [*heights, *(case["altitude"] for case in published("compression", "between_rows"))]:
         yield call(compression.altitude_minimum, "Minimum", rows, quantity(height, "m"), "Table 1")

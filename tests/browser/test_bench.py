@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from tests.browser.reader import Reader
 from tests.conftest import ROOT
@@ -299,6 +299,23 @@ def test_worksheets_give_verdicts_refusals_beside_the_field_and_keep_the_value(r
     sheet.get_by_label("Cylinder 1, dry").fill("1,524")
     assert "1524 if the comma parts thousands" in sheet.inner_text()
     assert sheet.get_by_label("Cylinder 1, dry").input_value() == "1,524"
+
+
+def test_the_table_of_altitudes_answers_in_the_metres_printed_in_it(reader):
+    page = opened(reader, "procedure/mixer-tm-5-3895-359-14-and-p.html")
+    sheet = page.locator("firedeck-worksheet[data-kind=compression]")
+    sheet.locator("summary").click()
+    sheet.get_by_label("How many cylinders").fill("4")
+    kept(page)
+    page.reload()
+    sheet.get_by_label("Ignition").select_option("compression (diesel)")
+    for cylinder, text in zip("1234", ("530 psi", "528 psi", "510 psi", "525 psi"), strict=True):
+        sheet.get_by_label(f"Cylinder {cylinder}, dry").fill(text)
+    altitude = sheet.get_by_label("Altitude of the place")
+    altitude.fill("152")  # printed beside 500 ft, and a foot and more below it
+    expect(sheet.locator("output")).to_contain_text("510 psi is under the limit (min 515 psi) by 5 psi")
+    altitude.fill("151")
+    expect(sheet.locator("output")).to_contain_text("the table covers 500 ft to 10000 ft and says nothing outside")
 
 
 def test_the_flatness_sheet_goes_from_cannot_tell_to_over_and_names_the_next_blade(reader):

@@ -8,15 +8,17 @@ from generator.calculations.cost import NEVER_BY_PRICE, NEXT, PAYS_ABOVE, break_
 from generator.calculations.result import InputError
 from generator.quantities import Quantity
 
-
-@pytest.mark.parametrize(("extra", "comeback", "verdict", "reason"), [
+GOLDEN = [
     (60, 900, PAYS_ABOVE, "60 against a comeback of 900: it pays if more than 6.7 % of such jobs would come back, 1 in 15."),
     (12.5, 1000, PAYS_ABOVE, "12.5 against a comeback of 1000: it pays if more than 1.25 % of such jobs would come back, 1 in 80."),
     (0.4, 1000, PAYS_ABOVE, "0.4 against a comeback of 1000: it pays if more than 0.04 % of such jobs would come back, 1 in 2500."),
     (900, 900, NEVER_BY_PRICE, "900 against a comeback of 900: the measure costs no less than what it prevents."),
     (1200, 900, NEVER_BY_PRICE, "1200 against a comeback of 900: the measure costs no less than what it prevents."),
     (0.3, 0.1 + 0.2, NEVER_BY_PRICE, "0.3 against a comeback of 0.3: the measure costs no less than what it prevents."),
-])
+]
+
+
+@pytest.mark.parametrize(("extra", "comeback", "verdict", "reason"), GOLDEN)
 def test_golden_sentences(extra, comeback, verdict, reason):
     result = break_even(extra, comeback, "own prices")
     assert (result.verdict, result.reason, result.next_step, result.basis) == (verdict, reason, NEXT[verdict], "own prices")

@@ -1,6 +1,6 @@
 """A cut: its limits, the ratio by summed volumes, the retard by exact tangent geometry, what else to check."""
 
-from math import atan2, cos, degrees, hypot, pi, radians, sin
+from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt
 
 import pytest
 from hypothesis import given
@@ -85,7 +85,7 @@ def test_a_cut_that_is_allowed_only_while_the_recession_holds(case):
     assert stock_removal(planned).overall.verdict == case["value"]
 
 
-@pytest.mark.parametrize(("planned", "verdict", "reason"), [
+GOLDEN = [
     (Planned(mm(0.1), mm(0.2), total=most(0.5)), ALLOWED, "0.2 mm before and 0.1 mm now make 0.3 mm; at most 0.5 mm may come off in all."),
     (Planned(mm(0.1), mm(0.2), total=most(0.3)), ALLOWED, "0.2 mm before and 0.1 mm now make 0.3 mm; at most 0.3 mm may come off in all."),
     (Planned(mm(0.1), height=mm(90), height_limit=least(89.8)), ALLOWED,
@@ -119,7 +119,10 @@ def test_a_cut_that_is_allowed_only_while_the_recession_holds(case):
     (Planned(mm(0.1), mm(0), total=most(0.5, own=False)), CANNOT_TELL,
      "0 mm before and 0.1 mm now make 0.1 mm; at most 0.5 mm may come off in all. This is not this engine's limit."),
     (Planned(mm(0.1)), CANNOT_TELL, "This record gives no limit for stock removal."),
-])
+]
+
+
+@pytest.mark.parametrize(("planned", "verdict", "reason"), GOLDEN)
 def test_golden_sentences_of_a_cut(planned, verdict, reason):
     found = stock_removal(planned).overall
     assert (found.verdict, found.reason) == (verdict, reason)
@@ -233,13 +236,24 @@ def test_a_flat_head_face_with_the_bowl_in_the_piston_changes_no_ratio():
     assert ratio_after(cm3(500), cm3(30), flat, NONE, mm(0.1), NONE).after.value > found.before.value
 
 
+def by_chords(radius):
+    """Area of a circle in mm2, summed up from its chords: no pi in it."""
+    return quad(lambda x: 2 * sqrt(max(radius * radius - x * x, 0)), -radius, radius, epsrel=1e-11)[0]
+
+
+@given(st.floats(10, 150))
+def test_the_area_of_a_bore_is_that_of_its_chords(diameter):
+    assert circle_area(mm(diameter)).value == pytest.approx(by_chords(diameter / 2) / 100, rel=1e-8)
+    assert circle_area(inch(diameter / 25.4)).to("mm2") == pytest.approx(by_chords(diameter / 2), rel=1e-8)
+
+
 @given(st.floats(20, 60), st.floats(30, 50), st.floats(1, 4), st.floats(0, 1), st.floats(0, 1), st.floats(-0.5, 0.5))
 def test_the_ratio_is_that_of_the_volumes_summed_slice_by_slice(bowl, bore, deck, head_cut, deck_cut, gain):
-    """A bowl with straight walls at the face, a gasket and a piston below deck, each volume an integral of its area."""
+    """A bowl with straight walls at the face, a gasket and a piston below deck, each volume that of its chords."""
     gasket, thick = bore + 1, 1.5
 
     def volume(radius, height):
-        return quad(lambda _: pi * radius * radius / 100, 0, height)[0] / 10  # cm3
+        return by_chords(radius) * height / 1000  # cm3
 
     def clearance(bowl_depth, gasket_thickness, piston_depth):
         return volume(bowl / 2, bowl_depth) + volume(gasket, gasket_thickness) + volume(bore, piston_depth)
@@ -248,8 +262,8 @@ def test_the_ratio_is_that_of_the_volumes_summed_slice_by_slice(bowl, bore, deck
     before, after = clearance(15, thick, deck), clearance(15 - head_cut, thick + gain, deck - deck_cut)
     areas = Areas(circle_area(mm(bowl)), circle_area(mm(2 * gasket)), circle_area(mm(2 * bore)))
     found = ratio_after(cm3(swept), cm3(before), areas, mm(head_cut), mm(deck_cut), mm(gain))
-    assert found.before.value == pytest.approx((swept + before) / before, rel=1e-9)
-    assert found.after.value == pytest.approx((swept + after) / after, rel=1e-9)
+    assert found.before.value == pytest.approx((swept + before) / before, rel=1e-8)
+    assert found.after.value == pytest.approx((swept + after) / after, rel=1e-8)
 
 
 @given(st.floats(1, 2000), st.floats(1.5, 30))
@@ -364,27 +378,33 @@ def test_retard_agrees_with_exact_geometry_for_any_direction_of_the_cut(r, times
     assert found.cam.value == pytest.approx(exact, rel=3 * depth / centres + 1e-6, abs=2e-6)
 
 
-@pytest.mark.parametrize(("cuts", "reason"), [
-    ((0.254, 0, 0), "The head sits 0.254 mm lower: the camshaft runs 0.27 deg late, 0.53 deg at the crank."),
-    ((0.1, 0.2, 0.1), "The head sits 0.2 mm lower: the camshaft runs 0.21 deg late, 0.42 deg at the crank."),
-    ((0, 0, 0.3), "The head sits 0.3 mm higher: the camshaft runs 0.31 deg early, 0.63 deg at the crank."),
-    ((0.1, 0.2, 0.3), "The head sits as high as before: the timing stays."),
-])
-def test_golden_sentences_of_the_retard(cuts, reason):
+GOLDEN_RETARD = [
+    ((0.254, 0, 0), COMPUTED, "The head sits 0.254 mm lower: the camshaft runs 0.27 deg late, 0.53 deg at the crank."),
+    ((0.1, 0.2, 0.1), COMPUTED, "The head sits 0.2 mm lower: the camshaft runs 0.21 deg late, 0.42 deg at the crank."),
+    ((0, 0, 0.3), COMPUTED, "The head sits 0.3 mm higher: the camshaft runs 0.31 deg early, 0.63 deg at the crank."),
+    ((0.1, 0.2, 0.3), COMPUTED, "The head sits as high as before: the timing stays."),
+]
+
+
+@pytest.mark.parametrize(("cuts", "verdict", "reason"), GOLDEN_RETARD)
+def test_golden_sentences_of_the_retard(cuts, verdict, reason):
     found = cam_retard("chain", *map(mm, cuts), Quantity(5.205, "deg"), mm(54.644))
-    assert (found.verdict, found.reason) == (COMPUTED, reason)
+    assert (found.verdict, found.reason) == (verdict, reason)
 
 
-@pytest.mark.parametrize(("drive", "reason"), [
-    ("gears", "Not computed: gears carry no strand, a cut changes how they mesh."),
-    ("push rods", "Not computed: the camshaft is in the block, a cut does not move it."),
-    ("intermediate sprocket", "Not computed: the strand does not run straight from crank to camshaft."),
-    ("bent strand", "Not computed: the strand does not run straight from crank to camshaft."),
-    (None, "Not computed: how the camshaft is driven is not in this record."),
-])
-def test_drives_without_a_straight_strand_have_no_computed_retard(drive, reason):
+GOLDEN_DRIVES = [
+    ("gears", NOT_COMPUTED, "Not computed: gears carry no strand, a cut changes how they mesh."),
+    ("push rods", NOT_COMPUTED, "Not computed: the camshaft is in the block, a cut does not move it."),
+    ("intermediate sprocket", NOT_COMPUTED, "Not computed: the strand does not run straight from crank to camshaft."),
+    ("bent strand", NOT_COMPUTED, "Not computed: the strand does not run straight from crank to camshaft."),
+    (None, NOT_COMPUTED, "Not computed: how the camshaft is driven is not in this record."),
+]
+
+
+@pytest.mark.parametrize(("drive", "verdict", "reason"), GOLDEN_DRIVES)
+def test_drives_without_a_straight_strand_have_no_computed_retard(drive, verdict, reason):
     found = cam_retard(drive, mm(0.2), NONE, NONE, Quantity(5, "deg"), mm(55))
-    assert (found.verdict, found.cam, found.crank, found.reason) == (NOT_COMPUTED, None, None, reason)
+    assert (found.verdict, found.cam, found.crank, found.reason) == (verdict, None, None, reason)
 
 
 def test_every_drive_word_is_computed_or_says_why_not():
@@ -401,8 +421,16 @@ def test_input_of_the_retard_is_refused():
     assert code_of(cam_retard, "chain", *good[:4], mm(0)) == ("zero", "cam sprocket radius")
     assert code_of(cam_retard, "chain", mm(-0.2), *good[1:]) == ("negative", "head cut")
     assert code_of(sprocket_radius, 36.5, mm(9.525), "chain") == ("not-a-number", "teeth")
-    assert code_of(sprocket_radius, 0, mm(9.525), "chain") == ("too-few", "teeth")
+    for drive in ("chain", "belt"):
+        assert code_of(sprocket_radius, 0, mm(9.525), drive) == code_of(sprocket_radius, 5, mm(9.525), drive) == ("too-few", "teeth")
+        assert code_of(sprocket_radius, 1001, mm(9.525), drive) == code_of(sprocket_radius, 10**400, mm(9.525), drive) == ("out-of-range", "teeth")
     assert code_of(sprocket_radius, 36, mm(9.525), "gears") == ("refused", "drive")
+
+
+def test_the_fewest_and_the_most_teeth():
+    # six links round a sprocket are a regular hexagon, whose side is its radius; of many the belt's and the chain's line are one
+    assert sprocket_radius(6, mm(9.525), "chain").value == pytest.approx(9.525)
+    assert sprocket_radius(1000, mm(9.525), "chain").value == pytest.approx(sprocket_radius(1000, mm(9.525), "belt").value, rel=2e-6)
 
 
 def test_a_belts_pitch_line_goes_round_teeth_times_pitch():

@@ -65,7 +65,7 @@ def on_edge(reading: LineReading, *limits: FaceLimit, blades=()) -> Judged:
     return judge_line(EDGE, [reading], limits or [MAX], blades).deciding
 
 
-@pytest.mark.parametrize(("reading", "limits", "verdict", "reason"), [
+GOLDEN = [
     (felt([0.06]), [MAX], OVER, "Along one edge: 0.06 mm goes, against max 0.05 mm: settled by at least 0.01 mm."),
     (felt([0.06], [0.07]), [MAX], OVER,
      "Along one edge: 0.06 mm goes, against max 0.05 mm: settled by at least 0.01 mm and less than 0.02 mm."),
@@ -93,6 +93,12 @@ def on_edge(reading: LineReading, *limits: FaceLimit, blades=()) -> Judged:
      "Along one edge: 0.04 mm does not go, against max 0.05 mm: settled by at least 0.01 mm, tools' doubt 0.01 mm."),
     (felt([0.06]), [FaceLimit(Limit("Head face"))], NO_NUMBER,
      "Along one edge: 0.06 mm goes, and the source gives no number to hold it against."),
+    (felt((), [0.04], span=mm(100)), [FaceLimit(Limit("Head face"))], NO_NUMBER,
+     "Along one edge: 0.04 mm does not go over 100 mm, and the source gives no number to hold it against."),
+    (felt([0.03, 0.04], [0.1]), [FaceLimit(Limit("Head face"), span=mm(100))], NO_NUMBER,
+     "Along one edge: a stack of 0.03 mm and 0.04 mm goes, 0.1 mm does not go, and the source gives no number to hold it against."),
+    (felt((), [0.02]), [], NO_LIMIT, "Along one edge: 0.02 mm does not go, and this record has no limit for it."),
+    (felt([0.1], span=mm(150)), [], NO_LIMIT, "Along one edge: 0.1 mm goes over 150 mm, and this record has no limit for it."),
     (felt([0.06], [0.07]), [], NO_LIMIT, "Along one edge: 0.06 mm goes, 0.07 mm does not go, and this record has no limit for it."),
     (felt((), [0.01]), [FaceLimit(Limit("x", high=mm(0.05), own=False))], PRACTICE,
      "Along one edge: 0.01 mm does not go, against max 0.05 mm; a rule of practice and not this engine's limit."),
@@ -108,12 +114,45 @@ def on_edge(reading: LineReading, *limits: FaceLimit, blades=()) -> Judged:
      "Along one edge: 0.03 mm does not go, against max 0.03 mm over any 100 mm: by how much is not known."),
     (felt((), [0.04], span=mm(100)), [MAX], CANNOT_TELL,
      "Along one edge: 0.04 mm does not go over 100 mm, and the limit is max 0.05 mm, so a gap over a shorter span decides nothing yet."),
-])
+]
+
+
+@pytest.mark.parametrize(("reading", "limits", "verdict", "reason"), GOLDEN)
 def test_golden_sentences(reading, limits, verdict, reason):
     result = judge_line(EDGE, [reading], limits).deciding.result
     assert (result.verdict, result.reason) == (verdict, reason)
     if verdict != CANNOT_TELL:
         assert result.next_step == NEXT[verdict]
+
+
+ALONG, CROSS = FaceLimit(Limit("l", high=mm(0.127)), LENGTHWISE), FaceLimit(Limit("c", high=mm(0.1016)), CROSSWISE)
+ROUND = Line("diameter-2", "Diameter 2 of 4", DIAMETER)
+GOLDEN_LINES = [
+    (ACROSS, [{"goes": (mm(0.2),)}, {"rocks": True}], [CROSS], ROCKS,
+     "Across one end: the straightedge rocks, so the face is convex and no blade decides."),
+    (ROUND, [{"rocks": True}], [MAX], ROCKS, "Diameter 2 of 4: the straightedge rocks, so the face is convex and no blade decides."),
+    (EDGE, [], [MAX], NOT_MEASURED, "Along one edge: not measured."),
+    (CORNER, [], [], NOT_MEASURED, "One diagonal: not measured."),
+    (ROUND, [], [ALONG], NOT_MEASURED, "Diameter 2 of 4: not measured."),
+    (CORNER, [{"stops": (mm(0.1),)}], [ALONG], NO_OWN,
+     "One diagonal: 0.1 mm does not go, against max 0.127 mm; that is said of another direction, and this line has no limit "
+     "of its own in this record."),
+    (ACROSS, [{"goes": (mm(0.5),)}], [ALONG], NO_OWN,
+     "Across one end: 0.5 mm goes, against max 0.127 mm; that is said of another direction, and this line has no limit of "
+     "its own in this record."),
+    (ROUND, [{"goes": (mm(0.1),), "stops": (mm(0.15),)}], [CROSS], NO_OWN,
+     "Diameter 2 of 4: 0.1 mm goes, 0.15 mm does not go, and the limit is max 0.1016 mm; that is said of another direction, "
+     "and this line has no limit of its own in this record."),
+    (CORNER, [{"goes": (mm(0.2),)}], [FaceLimit(Limit("any deformation"), CROSSWISE)], NO_OWN,
+     "One diagonal: 0.2 mm goes, and the source gives no number to hold it against; that is said of another direction, and "
+     "this line has no limit of its own in this record."),
+]
+
+
+@pytest.mark.parametrize(("line", "readings", "limits", "verdict", "reason"), GOLDEN_LINES)
+def test_golden_sentences_of_other_lines(line, readings, limits, verdict, reason):
+    result = judge_line(line, [LineReading(line.id, **each) for each in readings], limits).deciding.result
+    assert (result.verdict, result.reason, result.next_step) == (verdict, reason, NEXT[verdict])
 
 
 def test_a_blade_in_inches_is_said_in_both_units():
@@ -200,9 +239,6 @@ def test_why_a_stack_never_proves_does_not_go(case):
 
 # -- which limit --
 
-ALONG, CROSS = FaceLimit(Limit("l", high=mm(0.127)), LENGTHWISE), FaceLimit(Limit("c", high=mm(0.1016)), CROSSWISE)
-
-
 def test_each_direction_has_its_own_limit():
     assert judge_line(EDGE, [felt([0.11])], [ALONG, CROSS]).deciding.result.verdict == CANNOT_TELL
     across = judge_line(ACROSS, [LineReading("end-a", goes=(mm(0.11),))], [ALONG, CROSS])
@@ -224,7 +260,7 @@ def test_a_line_without_its_own_limit_takes_the_stricter_and_says_so():
 def test_a_limit_of_another_direction_alone_is_shown_and_decides_nothing(line, blades):
     found = judge_line(line, [LineReading(line.id, **blades)], [ALONG]).deciding
     assert (found.result.verdict, found.by_blades, found.borrowed) == (NO_OWN, "", True)
-    assert found.result.reason.endswith("; that is the limit of another direction, and this line has none of its own in this record.")
+    assert found.result.reason.endswith("; that is said of another direction, and this line has no limit of its own in this record.")
     assert found.result.next_step == NEXT[NO_OWN]
 
 
@@ -351,12 +387,13 @@ def quantity(text: str) -> Quantity:
 
 def from_case(case: dict[str, str], line: str, **more) -> LineReading:
     goes, stops = ((quantity(case[key]),) if key in case else () for key in ("goes", "stops"))
-    return LineReading(line, goes, stops, **more)
+    return LineReading(line, goes, stops, quantity(case["span"]) if "span" in case else None, **more)
 
 
 @pytest.mark.parametrize("case", published("flatness", "blades"), ids=lambda case: case["id"])
 def test_published_limits_by_blades(case):
-    limit = FaceLimit(Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True)))
+    bounds = Limit("face", high=quantity(case["limit"]), strict=case.get("strict", False), own=case.get("own", True))
+    limit = FaceLimit(bounds, span=quantity(case["over"]) if "over" in case else None)
     result = on_edge(from_case(case, "edge-a"), limit).result
     assert result.verdict == case["verdict"] and case.get("says", "") in result.reason
 

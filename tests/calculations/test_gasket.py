@@ -44,7 +44,8 @@ def code_of(call, *args):
 # By protrusion
 
 
-@pytest.mark.parametrize(("values", "decides", "mark", "verdict", "reason"), [
+OVERLAPPING = (Gasket("A", mm(0.6), mm(0.7)), Gasket("B", mm(0.7), mm(0.8)), Gasket("C", mm(0.75)))
+GOLDEN = [
     ((0.66, 0.74, 0.69, 0.68), "highest", "2 holes", CHOSEN,
      "The highest protrusion, at 2, is 0.74 mm: gasket 2 holes, for 0.71 to 0.8 mm."),
     ((0.66, 0.74, 0.69, 0.68), "mean", "1 hole", CHOSEN, "The mean of 4 protrusions is 0.6925 mm: gasket 1 hole, for 0.6 to 0.7 mm."),
@@ -53,18 +54,28 @@ def code_of(call, *args):
     ((0.95, 0.7), "highest", None, OUTSIDE, "The highest protrusion, at 1, is 0.95 mm: no gasket of the table is for it."),
     ((0.70, 0.71), "mean", None, OUTSIDE, "The mean of 2 protrusions is 0.705 mm: no gasket of the table is for it."),
     ((-0.1, 0.2), "highest", None, OUTSIDE, "The highest protrusion, at 2, is 0.2 mm: no gasket of the table is for it."),
-])
+]
+
+
+@pytest.mark.parametrize(("values", "decides", "mark", "verdict", "reason"), GOLDEN)
 def test_golden_sentences_by_protrusion(values, decides, mark, verdict, reason):
     choice, = by_protrusion(readings(*values), TABLE, decides, "engine")
     assert (choice.gasket and choice.gasket.mark, choice.result.verdict, choice.result.reason) == (mark, verdict, reason)
     assert choice.result.basis == "book p. 9"
 
 
-def test_a_value_in_two_classes_is_not_decided_here():
-    table = (Gasket("A", mm(0.6), mm(0.7)), Gasket("B", mm(0.7), mm(0.8)))
-    choice, = by_protrusion(readings(0.7), table, "highest", "engine")
-    assert (choice.gasket, choice.result.verdict) == (None, CANNOT_TELL)
-    assert choice.result.reason == "The highest protrusion, at 1, is 0.7 mm: the table has A and B for it."
+GOLDEN_TWICE = [
+    ((0.7,), "highest", CANNOT_TELL, "The highest protrusion, at 1, is 0.7 mm: the table has A and B for it."),
+    ((0.66, 0.74), "mean", CANNOT_TELL, "The mean of 2 protrusions is 0.7 mm: the table has A and B for it."),
+    ((0.62, 0.64, 0.78), "highest", CANNOT_TELL, "The highest protrusion, at 3, is 0.78 mm: the table has B and C for it."),
+]
+
+
+@pytest.mark.parametrize(("values", "decides", "verdict", "reason"), GOLDEN_TWICE)
+def test_a_value_in_two_classes_is_not_decided_here(values, decides, verdict, reason):
+    choice, = by_protrusion(readings(*values), OVERLAPPING, decides, "engine")
+    assert (choice.gasket, choice.result.verdict, choice.result.reason) == (None, verdict, reason)
+    assert choice.result.next_step == "Look up in the manual which of them it is."
 
 
 def test_each_head_has_its_own_gasket_where_the_record_says_so():
@@ -88,9 +99,28 @@ def test_bounds_belong_to_their_class_in_every_unit():
 # By another measurement
 
 
-def test_by_another_measurement():
-    choice = by_measurement(mm(0.75), TABLE, "crushed wire")
-    assert choice.result.reason == "Crushed wire of 0.75 mm: gasket 2 holes, for 0.71 to 0.8 mm."
+ENDLESS = (Gasket("thin", high=mm(0.5)), Gasket("thick", low=mm(0.51)))
+GOLDEN_MEASURED = [
+    (mm(0.75), TABLE, "crushed wire", CHOSEN, "Crushed wire of 0.75 mm: gasket 2 holes, for 0.71 to 0.8 mm."),
+    (Quantity(0.015, "in"), ENDLESS, "crushed wire", CHOSEN, "Crushed wire of 0.015 in (0.381 mm): gasket thin, for up to 0.5 mm."),
+    (mm(1.2), ENDLESS, "water-hole erosion", CHOSEN, "Water-hole erosion of 1.2 mm: gasket thick, for 0.51 mm and more."),
+    (mm(0.1), TABLE, "crushed wire", OUTSIDE, "Crushed wire of 0.1 mm: no gasket of the table is for it."),
+    (mm(0.705), TABLE, "crushed wire", OUTSIDE, "Crushed wire of 0.705 mm: no gasket of the table is for it."),
+    (Quantity(0.08, "in"), TABLE, "water-hole erosion", OUTSIDE, "Water-hole erosion of 0.08 in (2.032 mm): no gasket of the table is for it."),
+    (mm(0.7), OVERLAPPING, "crushed wire", CANNOT_TELL, "Crushed wire of 0.7 mm: the table has A and B for it."),
+    (mm(0.8), OVERLAPPING, "crushed wire", CANNOT_TELL, "Crushed wire of 0.8 mm: the table has B and C for it."),
+    (Quantity(0.03, "in"), OVERLAPPING, "water-hole erosion", CANNOT_TELL, "Water-hole erosion of 0.03 in (0.762 mm): the table has B and C for it."),
+]
+
+
+@pytest.mark.parametrize(("value", "table", "what", "verdict", "reason"), GOLDEN_MEASURED)
+def test_golden_sentences_by_another_measurement(value, table, what, verdict, reason):
+    choice = by_measurement(value, table, what)
+    assert (choice.result.verdict, choice.result.reason) == (verdict, reason)
+    assert (choice.gasket is not None) == (verdict == CHOSEN)
+
+
+def test_what_to_do_outside_the_table():
     outside = [by_measurement(mm(value), TABLE, "crushed wire").result for value in (0.1, 2.0, 0.705)]
     assert {result.verdict for result in outside} == {OUTSIDE}
     assert [result.next_step.split(":")[0].split(";")[0] for result in outside] == [
@@ -116,7 +146,7 @@ def test_published_clearance_less_measurement(case):
         assert choice.result.number.value == pytest.approx(case["clearance"], abs=case["tolerance"])
 
 
-@pytest.mark.parametrize(("measurement", "table", "between", "verdict", "reason"), [
+GOLDEN_CLEARANCE = [
     (0.2, sheets(0.3, 0.4, 0.5), None, CHOSEN,
      "The gasket may be 0.35 to 0.45 mm thick; no. 2 is 0.4 mm and leaves a clearance of 0.6 mm."),
     (0.2, sheets(0.35, 0.45), THICKER, CHOSEN,
@@ -124,13 +154,19 @@ def test_published_clearance_less_measurement(case):
     (0.2, sheets(0.3, 0.5), THICKER, CHOSEN,
      "The gasket may be 0.35 to 0.45 mm thick; no. 2 is 0.5 mm and leaves a clearance of 0.7 mm, over the 0.65 mm asked for."),
     (0.2, sheets(0.3, 0.5), None, CANNOT_TELL,
-     "The gasket may be 0.35 to 0.45 mm thick; two of the table come near, and the record does not say which to take."),
+     "The gasket may be 0.35 to 0.45 mm thick; one of the table is too thin and the next too thick, and the record does not say which to take."),
     (0.2, sheets(0.35, 0.45), None, CANNOT_TELL,
-     "The gasket may be 0.35 to 0.45 mm thick; two of the table come near, and the record does not say which to take."),
+     "The gasket may be 0.35 to 0.45 mm thick; more than one of the table would do, and the record does not say which to take."),
+    (-0.1, sheets(0.4, 0.66, 0.7, 0.74), None, CANNOT_TELL,
+     "The gasket may be 0.65 to 0.75 mm thick; more than one of the table would do, and the record does not say which to take."),
     (0.2, sheets(0.2, 0.3), THICKER, OUTSIDE, "The gasket may be 0.35 to 0.45 mm thick; the table has none for it."),
     (0.2, sheets(0.5), THICKER, OUTSIDE, "The gasket may be 0.35 to 0.45 mm thick; the table has none for it."),
     (0.7, sheets(0.5), THICKER, OUTSIDE, "The measurement of 0.7 mm leaves no room for a gasket within a clearance of 0.65 mm."),
-])
+    (-0.1, sheets(0.3, 0.5), None, OUTSIDE, "The gasket may be 0.65 to 0.75 mm thick; the table has none for it."),
+]
+
+
+@pytest.mark.parametrize(("measurement", "table", "between", "verdict", "reason"), GOLDEN_CLEARANCE)
 def test_golden_sentences_by_clearance(measurement, table, between, verdict, reason):
     choice = by_clearance(mm(0.55), mm(0.65), mm(measurement), table, between)
     assert (choice.result.verdict, choice.result.reason) == (verdict, reason)

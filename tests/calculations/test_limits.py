@@ -36,18 +36,24 @@ MIN = Limit("Neck", low=mm(9.5))
 BAND = Limit("Valve recession", mm(0.45), mm(0.9))
 
 
-@pytest.mark.parametrize(("reading", "limit", "verdict", "reason"), [
-    (mm(0.05), MAX, WITHIN, "Bolt length: 0.05 mm is within max 0.1 mm, 0.05 mm from the bound."),
+GOLDEN = [
+    (mm(0.05), MAX, WITHIN, "Bolt length: 0.05 mm is within the limit (max 0.1 mm) by 0.05 mm."),
     (mm(0.1), MAX, WITHIN, "Bolt length: 0.1 mm is exactly on the bound, which is allowed (max 0.1 mm)."),
-    (Quantity(0.003, "in"), MAX, WITHIN, "Bolt length: 0.003 in (0.0762 mm) is within max 0.1 mm, 0.0238 mm from the bound."),
+    (Quantity(0.003, "in"), MAX, WITHIN, "Bolt length: 0.003 in (0.0762 mm) is within the limit (max 0.1 mm) by 0.0238 mm."),
     (mm(0.12), MAX, OVER, "Bolt length: 0.12 mm is over the limit (max 0.1 mm) by 0.02 mm."),
     (mm(0.1), UNDER_01, OVER, "Head face: 0.1 mm is exactly on the bound, which is not allowed (under 0.1 mm)."),
     (Quantity(0.004, "in"), MAX, OVER, "Bolt length: 0.004 in (0.1016 mm) is over the limit (max 0.1 mm) by 0.0016 mm."),
     (mm(0.4), BAND, UNDER, "Valve recession: 0.4 mm is under the limit (0.45 to 0.9 mm) by 0.05 mm."),
     (mm(9.2), MIN, UNDER, "Neck: 9.2 mm is under the limit (min 9.5 mm) by 0.3 mm."),
     (mm(9.5), Limit("Neck", low=mm(9.5), strict=True), UNDER, "Neck: 9.5 mm is exactly on the bound, which is not allowed (over 9.5 mm)."),
-    (mm(0.85), BAND, WITHIN, "Valve recession: 0.85 mm is within 0.45 to 0.9 mm, 0.05 mm from the bound."),
+    (mm(0.85), BAND, WITHIN, "Valve recession: 0.85 mm is within the limit (0.45 to 0.9 mm) by 0.05 mm."),
     (mm(0.2), None, NO_LIMIT, "0.2 mm was measured, and this record has no limit for it."),
+    (Quantity(4.7185, "in"), None, NO_LIMIT, "4.7185 in was measured, and this record has no limit for it."),
+    (Quantity(1.5, "bar"), None, NO_LIMIT, "1.5 bar was measured, and this record has no limit for it."),
+    (Quantity(0.02, "in"), Limit("Warp of the manifold face"), NO_NUMBER,
+     "Warp of the manifold face: 0.02 in was measured, and the source gives no number to hold it against."),
+    (mm(118.4), Limit("Length of the bolts", basis="book A, p. 3"), NO_NUMBER,
+     "Length of the bolts: 118.4 mm was measured, and the source gives no number to hold it against."),
     (mm(0.2), Limit("Head face"), NO_NUMBER, "Head face: 0.2 mm was measured, and the source gives no number to hold it against."),
     (mm(0.01), Limit("Head face", high=mm(0.05), own=False), PRACTICE,
      "Head face: 0.01 mm against max 0.05 mm, a rule of practice and not this engine's limit."),
@@ -55,7 +61,10 @@ BAND = Limit("Valve recession", mm(0.45), mm(0.9))
      "Head face: 0.06 mm against max 0.05 mm, a rule of practice and not this engine's limit."),
     (mm(0.06), Limit("Head face", own=False), PRACTICE,
      "Head face: 0.06 mm was measured, and the source gives no number to hold it against."),
-])
+]
+
+
+@pytest.mark.parametrize(("reading", "limit", "verdict", "reason"), GOLDEN)
 def test_golden_sentences(reading, limit, verdict, reason):
     result = judge(reading, limit)
     assert (result.verdict, result.reason) == (verdict, reason)
@@ -98,6 +107,18 @@ def test_bad_readings(reading, code, limit):
     assert (caught.value.code, caught.value.field) == (code, "bolt 3")
 
 
+@pytest.mark.parametrize("bounds", [{"high": 0.1}, {"low": 0.1}, {"high": 0}, {"low": mm(0.1), "high": 0.2}, {"low": 0.1, "high": mm(0.2)}])
+@pytest.mark.parametrize("own", [True, False])
+def test_a_bare_number_is_no_bound(bounds, own):
+    limit = Limit("Head face", **bounds, own=own)
+    row = [Reading("1", mm(0.1)), Reading("2", mm(0.2))]
+    for call in (lambda: judge(mm(0.1), limit), lambda: judge_several(row, None, limit)):
+        with pytest.raises(InputError) as caught:
+            call()
+        assert (caught.value.code, caught.value.field) == ("wrong-unit", "Head face")
+        assert caught.value.expected.endswith("for example mm")
+
+
 def test_what_may_stand_below_zero_says_so():
     assert judge(mm(-0.1), Limit("Stand-out", mm(-0.2), mm(0.1)), signed=True).verdict == WITHIN
 
@@ -112,29 +133,55 @@ def test_a_band_upside_down_is_refused():
 CASES = (Case("new", Limit("Bolt length", high=mm(100.0))), Case("used", Limit("Bolt length", high=mm(101.0))))
 
 
+GOLDEN_WHEN = [
+    (CASES, SAY_WHICH, "Bolt length: the limit depends on which of these holds: new; used."),
+    ([CASES[1], Case("", CASES[0].limit)], SAY_WHICH, "Bolt length: the limit depends on which of these holds: used; none of these."),
+    ([Case(word, Limit("Valve clearance", high=mm(0.4))) for word in ("cold", "hot", "hot, first fit")], SAY_WHICH,
+     "Valve clearance: the limit depends on which of these holds: cold; hot; hot, first fit."),
+]
+
+
+@pytest.mark.parametrize(("cases", "verdict", "reason"), GOLDEN_WHEN)
+def test_golden_sentences_of_conditions(cases, verdict, reason):
+    asked = judge_when(mm(100.5), cases, None)
+    assert (asked.verdict, asked.reason, asked.next_step) == (verdict, reason, NEXT[verdict])
+
+
 def test_a_condition_chooses_the_limit():
     assert judge_when(mm(100.5), CASES, "new").verdict == OVER
     assert judge_when(mm(100.5), CASES, "used").verdict == WITHIN
-    asked = judge_when(mm(100.5), CASES, None)
-    assert (asked.verdict, asked.reason) == (SAY_WHICH, "Bolt length: the limit depends on which holds: new, used.")
     assert judge_when(mm(100.5), [], None).verdict == NO_LIMIT
     lone = Case("", CASES[0].limit)
     assert judge_when(mm(100.5), [lone], None) == judge_when(mm(100.5), [lone], "") == judge(mm(100.5), lone.limit)
-    asked = judge_when(mm(100.5), [CASES[1], lone], None)
-    assert asked.reason == "Bolt length: the limit depends on which holds: used, none of these."
     assert judge_when(mm(100.5), [CASES[1], lone], "").verdict == OVER
     with pytest.raises(InputError) as caught:
         judge_when(mm(100.5), CASES, "hot")
-    assert caught.value.code == "unknown" and "new, used" in caught.value.expected
+    assert caught.value.code == "unknown" and "new; used" in caught.value.expected
+
+
+CUT = judge(mm(0.05), Limit("Stock removal", high=mm(0.1)))
+GOLDEN_PROVIDED = [
+    ([judge(mm(0.5), BAND), judge(mm(0.4), BAND)], CONDITION_FAILS,
+     "Stock removal: 0.05 mm is within the limit (max 0.1 mm) by 0.05 mm, but that counts only while another figure holds, "
+     "and it is not shown to: Valve recession: 0.4 mm is under the limit (0.45 to 0.9 mm) by 0.05 mm."),
+    ([judge(mm(0.5), None)], CONDITION_FAILS,
+     "Stock removal: 0.05 mm is within the limit (max 0.1 mm) by 0.05 mm, but that counts only while another figure holds, "
+     "and it is not shown to: 0.5 mm was measured, and this record has no limit for it."),
+    ([judge(mm(89.95), Limit("Head height", low=mm(90.0), strict=True))], CONDITION_FAILS,
+     "Stock removal: 0.05 mm is within the limit (max 0.1 mm) by 0.05 mm, but that counts only while another figure holds, "
+     "and it is not shown to: Head height: 89.95 mm is under the limit (over 90 mm) by 0.05 mm."),
+]
+
+
+@pytest.mark.parametrize(("conditions", "verdict", "reason"), GOLDEN_PROVIDED)
+def test_golden_sentences_of_a_limit_that_holds_only_while_another_figure_holds(conditions, verdict, reason):
+    held = judge_provided(CUT, conditions)
+    assert (held.verdict, held.reason, held.next_step) == (verdict, reason, NEXT[verdict])
 
 
 def test_a_limit_that_holds_only_while_another_figure_holds():
     cut, recession = judge(mm(0.05), MAX), judge(mm(0.4), BAND)
     assert judge_provided(cut, [judge(mm(0.5), BAND)]) == cut
-    held = judge_provided(cut, [judge(mm(0.5), BAND), recession])
-    assert held.verdict == CONDITION_FAILS
-    assert held.reason == f"It counts only while another figure holds, and that is not shown: {recession.reason}"
-    assert judge_provided(cut, [judge(mm(0.5), None)]).verdict == CONDITION_FAILS
     over = judge(mm(0.2), MAX)
     assert judge_provided(over, [recession]) == over
 

@@ -142,7 +142,7 @@ def test_the_worked_example_of_the_auxiliary_power_unit(case):
 # Golden sentences
 
 
-@pytest.mark.parametrize(("torque", "designation", "name", "verdict", "reason"), [
+GOLDEN = [
     ((39.2, 44.1), "M8x1.25", "8.8", PASSES, "A clamp load of 27.2 to 36.8 kN is past the proof load of 8.8 (21.2 kN)."),
     ((39.2, 44.1), "M8x1.25", "10.9", MAY_PASS, "A clamp load of 27.2 to 36.8 kN reaches past the proof load of 10.9 (30.4 kN)."),
     ((39.2, 44.1), "M8x1.25", "12.9", MAY_PASS, "A clamp load of 27.2 to 36.8 kN reaches past the proof load of 12.9 (35.5 kN)."),
@@ -159,7 +159,10 @@ def test_the_worked_example_of_the_auxiliary_power_unit(case):
     ((60, 60), "M10", "8.8", MAY_PASS, "A clamp load of 33.3 to 40 kN reaches past the proof load of 8.8 (33.6 kN)."),
     ((0.5, 0.5), "M6", "8.8", FAR_BELOW, "A clamp load of 0.5 to 0.6 kN is under a tenth of the proof load of 8.8 (11.7 kN)."),
     ((90, 90), "M10", "8.8", BREAKS, "A clamp load of 50 to 60 kN is past the tensile load of 8.8 (46.4 kN)."),
-])
+]
+
+
+@pytest.mark.parametrize(("torque", "designation", "name", "verdict", "reason"), GOLDEN)
 def test_golden_sentences_of_a_torque(torque, designation, name, verdict, reason):
     found = against_strength(preload(*map(nm, torque), thread(designation), 0.15, 0.18), strength(designation, name))
     assert (found.verdict, found.reason) == (verdict, reason)
@@ -194,14 +197,24 @@ def test_the_gain_is_an_upper_bound_of_springs_in_series():
         assert gain < bound.gain.to("N")
 
 
-@pytest.mark.parametrize(("torque", "angle", "name", "verdict", "reason"), [
+GOLDEN_ANGLES = [
     (20, 10, "12.9", BELOW, "The angle stretches the bolt by 0.0417 mm at most, to no more than 20 kN; "
                             "the proof load of 12.9 is 56.3 kN, so the bolt stays elastic."),
     (30, 90, "10.9", MAY_PASS, "The angle stretches the bolt by 0.375 mm at most, to no more than 80.4 kN; "
                                "the proof load of 10.9 is 48.1 kN, so the bolt may stay longer than it was."),
     (30, 180, "12.9", MAY_PASS, "The angle stretches the bolt by 0.75 mm at most, to no more than 140.8 kN; "
                                 "the proof load of 12.9 is 56.3 kN, so the bolt may stay longer than it was."),
-])
+    (10, 15, "8.8", BELOW,
+     "The angle stretches the bolt by 0.0625 mm at most, to no more than 16.7 kN; the proof load of 8.8 is 33.6 kN, so the bolt stays elastic."),
+    (25, 20, "10.9", BELOW,
+     "The angle stretches the bolt by 0.0833 mm at most, to no more than 30.1 kN; the proof load of 10.9 is 48.1 kN, so the bolt stays elastic."),
+    (20, 60, "8.8", MAY_PASS,
+     "The angle stretches the bolt by 0.25 mm at most, to no more than 53.6 kN; the proof load of 8.8 is 33.6 kN, so the "
+     "bolt may stay longer than it was."),
+]
+
+
+@pytest.mark.parametrize(("torque", "angle", "name", "verdict", "reason"), GOLDEN_ANGLES)
 def test_golden_sentences_of_an_angle(torque, angle, name, verdict, reason):
     size = thread("M10")
     before = preload(nm(torque), nm(torque), size, 0.15, 0.18)

@@ -123,14 +123,31 @@ def test_the_rounds_of_a_doubtful_step_rule_have_no_target_either():
     assert [pull.target for pull in chosen if pull.position == 1] == [None, None, nm(20)]
 
 
-@pytest.mark.parametrize(("stage", "state"), [
+def deg(value):
+    return Quantity(value, "deg")
+
+
+STATES_OF_STAGES = [
     (Stage("torque", ORDER), NOT_GIVEN),
     (Stage("torque", ORDER, high=nm(40)), NOT_GIVEN),
+    (Stage("angle", ORDER, low=deg(60)), NOT_GIVEN),
     (Stage("loosen", ORDER), NOTHING),
-    (Stage("loosen", ORDER, low=Quantity(90, "deg"), high=Quantity(90, "deg")), SET),
+    (Stage("loosen", covers=("long",)), NOTHING),
     (Stage("wait", until="cold"), NOTHING),
-])
-def test_states_of_stages_without_a_figure(stage, state):
+    (Stage("loosen", ORDER, low=deg(90), high=deg(90)), SET),
+    (Stage("angle", ORDER, low=deg(75), high=deg(75)), SET),
+    (Stage("torque", ORDER, low=nm(5), high=nm(11), nominal=nm(7)), SET),
+    (torque(39.2, 44.1), CHOOSE),
+    (Stage("angle", ORDER, low=deg(85), high=deg(95)), CHOOSE),
+    (Stage("recheck", low=nm(59), high=nm(69)), CHOOSE),
+    (torque(78, doubtful=True), DOUBTFUL),
+    (torque(59, 69, doubtful=True), DOUBTFUL),
+    (Stage("angle", ORDER, low=deg(900), high=deg(900), doubtful=True), DOUBTFUL),
+]
+
+
+@pytest.mark.parametrize(("stage", "state"), STATES_OF_STAGES)
+def test_states_of_stages(stage, state):
     assert {pull.state for pull in expand([stage])} == {state}
 
 
@@ -163,17 +180,31 @@ def test_bolt_by_bolt_takes_groups_that_share_no_bolt_one_after_the_other():
 # Choosing
 
 
+GOLDEN_TARGETS = [
+    ((nm(39.2), nm(44.1)), CHOOSE,
+     "Any value from 39.2 to 44.1 N.m will do, but it must be the same for every bolt of the row; the middle is 41.65 N.m."),
+    ((Quantity(29, "lbf.ft"), Quantity(31, "lbf.ft")), CHOOSE,
+     "Any value from 29 to 31 lbf.ft will do, but it must be the same for every bolt of the row; the middle is 30 lbf.ft."),
+    ((deg(85), deg(95)), CHOOSE, "Any value from 85 to 95 deg will do, but it must be the same for every bolt of the row; the middle is 90 deg."),
+    ((nm(39.2), nm(44.1), nm(44.1)), SET, "44.1 N.m for every bolt of the row."),
+    ((nm(39.2), nm(44.1), Quantity(30, "lbf.ft")), SET, "30 lbf.ft for every bolt of the row."),
+    ((deg(90), deg(90)), SET, "90 deg for every bolt of the row."),
+]
+
+
+@pytest.mark.parametrize(("arguments", "state", "reason"), GOLDEN_TARGETS)
+def test_golden_sentences_of_a_target(arguments, state, reason):
+    choice = choose_target(*arguments)
+    assert (choice.state, choice.reason, choice.target is None) == (state, reason, state == CHOOSE)
+
+
 def test_the_middle_of_a_range_is_proposed_and_not_taken():
     choice = choose_target(nm(39.2), nm(44.1))
     assert (choice.state, choice.target) == (CHOOSE, None)
     assert choice.proposed.value == pytest.approx(41.65)
-    assert choice.reason == (
-        "Any value from 39.2 to 44.1 N.m will do, but it must be the same for every bolt of the row; the middle is 41.65 N.m."
-    )
 
 
 def test_a_chosen_target_stands_and_one_outside_is_refused():
-    assert choose_target(nm(39.2), nm(44.1), nm(44.1)).reason == "44.1 N.m for every bolt of the row."
     assert choose_target(nm(39.2), nm(44.1), Quantity(30, "lbf.ft")).target == Quantity(30, "lbf.ft")
     assert choose_target(nm(35), nm(35)).state == SET
     for wanted in (nm(39.1), nm(44.2), Quantity(33, "lbf.ft")):
@@ -189,29 +220,33 @@ def test_a_refusal_names_the_bounds_as_printed_and_not_rounded_into_the_range():
 # Loosening
 
 
-def test_loosening_is_the_tightening_order_backwards_once_and_never_stages_backwards():
-    stages = [torque(30, covers=("long",)), torque(30), torque(60), Stage("angle", ORDER)]
-    found = loosening(stages, GROUPS)
-    assert found.order == tuple(reversed(ORDER))
-    assert found.basis == "common practice, no source"
-    assert found.text == (
-        "The tightening order backwards. Only when the engine is cold, never hot. Undo every bolt by part of a turn, go round again "
-        "until all are loose, then take them out. The tightening stages are not done backwards."
-    )
+BACKWARDS, OWN, UNKNOWN = "common practice, no source", "the record's own loosening order", ""
+HOW = (
+    "Only when the engine is cold, never hot. Undo every bolt by part of a turn, go round again until all are loose, "
+    "then take them out. The tightening stages are not done backwards."
+)
+WORDS_OF_LOOSENING = {
+    BACKWARDS: f"The tightening order backwards. {HOW}", OWN: HOW,
+    UNKNOWN: f"The order is not in this record: look it up in the manual. {HOW}",
+}
+CIRCLE, ACROSS = ("A1", "A2", "A3", "B3", "B2", "B1"), ("A1", "B3", "A3", "B1", "A2", "B2")
+LOOSENED = [
+    ([torque(30, covers=("long",)), torque(30), torque(60), Stage("angle", ORDER)], (), ORDER[::-1], BACKWARDS),
+    ([torque(30, order=CIRCLE), torque(60, order=ORDER)], (), CIRCLE[::-1], BACKWARDS),
+    ([Stage("torque", low=nm(9), high=nm(9)), Stage("steps", ACROSS, first=nm(5), by=nm(5), low=nm(30), high=nm(30))], (), ACROSS[::-1], BACKWARDS),
+    ([torque(30)], ACROSS, ACROSS, OWN),
+    ([], CIRCLE, CIRCLE, OWN),
+    ([torque(30), Stage("angle", ORDER)], ORDER, ORDER, OWN),
+    ([], (), (), UNKNOWN),
+    ([torque(30, covers=("long",))], (), (), UNKNOWN),
+    ([Stage("torque", low=nm(9), high=nm(9))], (), (), UNKNOWN),
+]
 
 
-def test_the_records_own_loosening_order_comes_first():
-    own = ("A1", "B3", "A3", "B1", "A2", "B2")
-    found = loosening([torque(30)], GROUPS, own)
-    assert (found.order, found.basis) == (own, "the record's own loosening order")
-    assert "never hot" in found.text
-
-
-def test_without_an_order_of_every_bolt_the_loosening_order_is_unknown():
-    for stages in ([], [torque(30, covers=("long",))], [Stage("torque", low=nm(9), high=nm(9))]):
-        found = loosening(stages, GROUPS)
-        assert found.order == ()
-        assert found.text.startswith("The order is not in this record: look it up in the manual. Only when the engine is cold, never hot.")
+@pytest.mark.parametrize(("stages", "own", "order", "basis"), LOOSENED)
+def test_loosening_is_the_records_order_else_the_tightening_order_backwards_once_and_never_stages_backwards(stages, own, order, basis):
+    found = loosening(stages, GROUPS, own)
+    assert (found.order, found.basis, found.text) == (order, basis, WORDS_OF_LOOSENING[basis])
 
 
 # Refusals

@@ -73,9 +73,10 @@ def test_published_run_down(case):
     assert result.number.value == pytest.approx(case["sum"], abs=case["tolerance"])
 
 
-@pytest.mark.parametrize(("arguments", "verdict", "reason"), [
+GOLDEN = [
     ((nm(80), mm(400), None), SET_AS_IS, "A bar in line with the bolt changes nothing: leave 0. Set 80 N.m."),
     ((nm(80), mm(400), mm(0)), SET_AS_IS, "A bar in line with the bolt changes nothing: leave 0. Set 80 N.m."),
+    ((Quantity(65, "lbf.ft"), Quantity(18, "in"), None), SET_AS_IS, "A bar in line with the bolt changes nothing: leave 0. Set 65 lbf.ft."),
     ((nm(80), mm(400), mm(50), deg(90)), SET_AS_IS, "An adapter at a right angle changes nothing: set 80 N.m."),
     ((nm(80), mm(400), mm(50)), SET_CORRECTED,
      "The adapter makes the wrench longer, 450 mm instead of 400 mm: set 71.1 N.m for 80 N.m at the bolt."),
@@ -83,22 +84,37 @@ def test_published_run_down(case):
      "The adapter makes the wrench shorter, 350 mm instead of 400 mm: set 91.4 N.m for 80 N.m at the bolt."),
     ((Quantity(40, "lbf.ft"), Quantity(12, "in"), Quantity(4, "in"), deg(60)), SET_CORRECTED,
      "The adapter makes the wrench longer, 14 in instead of 12 in: set 34.3 lbf.ft for 40 lbf.ft at the bolt."),
-])
+]
+
+
+@pytest.mark.parametrize(("arguments", "verdict", "reason"), GOLDEN)
 def test_golden_sentences_of_the_adapter(arguments, verdict, reason):
     result = adapter_setting(*arguments, basis="methods")
     assert (result.verdict, result.reason, result.next_step, result.basis) == (verdict, reason, NEXT[verdict], "methods")
 
 
-@pytest.mark.parametrize(("setting", "wrench", "verdict", "reason"), [
+GOLDEN_RANGE = [
     (nm(10), WrenchRange(nm(100)), BELOW, "10 N.m is 10 % of the full scale of 100 N.m: below its range, which begins at 20 %."),
     (nm(25), WrenchRange(nm(100), lowest=nm(28)), BELOW,
-     "25 N.m is 25 % of the full scale of 100 N.m: below its range, which begins at 20 % and from 28 N.m."),
+     "25 N.m is 25 % of the full scale of 100 N.m: below its range, which begins at 28 N.m."),
+    (Quantity(15, "lbf.ft"), WrenchRange(nm(200), lowest=nm(20)), BELOW,
+     "15 lbf.ft is 10.2 % of the full scale of 200 N.m: below its range, which begins at 20 %."),
     (nm(110), WrenchRange(nm(100)), ABOVE, "110 N.m is 110 % of the full scale of 100 N.m: above its range."),
+    (Quantity(90, "lbf.ft"), WrenchRange(nm(100)), ABOVE, "90 lbf.ft is 122 % of the full scale of 100 N.m: above its range."),
+    (nm(60.5), WrenchRange(nm(60)), ABOVE, "60.5 N.m is 100.8 % of the full scale of 60 N.m: above its range."),
     (nm(25), WrenchRange(nm(100)), USABLE, "25 N.m is 25 % of the full scale of 100 N.m: in its range."),
     (nm(90), WrenchRange(nm(100)), USABLE, "90 N.m is 90 % of the full scale of 100 N.m: in its range."),
+    (Quantity(30, "lbf.ft"), WrenchRange(nm(200), lowest=nm(40)), USABLE, "30 lbf.ft is 20.3 % of the full scale of 200 N.m: in its range."),
     (nm(50), WrenchRange(nm(100), lowest=nm(20)), BEST,
      "50 N.m is 50 % of the full scale of 100 N.m: best part of its range, 30 % to 80 %."),
-])
+    (Quantity(65, "lbf.ft"), WrenchRange(Quantity(100, "lbf.ft")), BEST,
+     "65 lbf.ft is 65 % of the full scale of 100 lbf.ft: best part of its range, 30 % to 80 %."),
+    (nm(9), WrenchRange(nm(30), best_from=25, best_to=75), BEST,
+     "9 N.m is 30 % of the full scale of 30 N.m: best part of its range, 25 % to 75 %."),
+]
+
+
+@pytest.mark.parametrize(("setting", "wrench", "verdict", "reason"), GOLDEN_RANGE)
 def test_golden_sentences_of_the_range(setting, wrench, verdict, reason):
     result = wrench_range(setting, wrench)
     assert (result.verdict, result.reason, result.next_step) == (verdict, reason, NEXT[verdict])
@@ -111,15 +127,19 @@ def test_the_range_is_the_same_for_a_setting_in_another_unit():
 BAND = Limit("Prevailing torque", nm(2), nm(6), basis="book B")
 
 
-@pytest.mark.parametrize(("prevailing", "drag", "verdict", "number", "reason"), [
+GOLDEN_DRAG = [
     (None, 5, NOT_ADDED, 40, "The record states no prevailing torque here, so 5 N.m of drag is a fault: the torque stays 40 N.m."),
     (Limit("Prevailing torque"), 5, ADDED, 45, "40 N.m and 5 N.m of prevailing torque make 45 N.m."),
-    (BAND, 5, ADDED, 45, "40 N.m and 5 N.m of prevailing torque make 45 N.m."),
+    (BAND, 6, ADDED, 46, "40 N.m and 6 N.m of prevailing torque make 46 N.m."),
+    (Limit("Prevailing torque", low=nm(1)), 2.5, ADDED, 42.5, "40 N.m and 2.5 N.m of prevailing torque make 42.5 N.m."),
     (BAND, 9, NOT_ADDED, 40, "The drag is not what a good fastener of this kind has, so it is not added: "
      "Prevailing torque: 9 N.m is over the limit (2 to 6 N.m) by 3 N.m."),
     (BAND, 1, NOT_ADDED, 40, "The drag is not what a good fastener of this kind has, so it is not added: "
      "Prevailing torque: 1 N.m is under the limit (2 to 6 N.m) by 1 N.m."),
-])
+]
+
+
+@pytest.mark.parametrize(("prevailing", "drag", "verdict", "number", "reason"), GOLDEN_DRAG)
 def test_golden_sentences_of_drag(prevailing, drag, verdict, number, reason):
     result = with_run_down(nm(40), nm(drag), prevailing)
     assert (result.verdict, result.number, result.reason, result.next_step) == (verdict, nm(number), reason, NEXT[verdict])

@@ -47,12 +47,13 @@
 
   function altitudeRule(ctx) {
     const rows = [...Array(30).keys()].map((index) => [ctx.facts(`tests.compression.by_altitude.${index}.altitude`)[0], ctx.facts(`tests.compression.by_altitude.${index}.minimum`)[0]])
-      .filter(([altitude, minimum]) => altitude && minimum).map(([altitude, minimum]) => ({ altitude: valueOf(altitude), minimum: valueOf(minimum), basis: minimum.cite.source + " " + minimum.cite.place }));
+      .filter(([altitude, minimum]) => altitude && minimum).map(([altitude, minimum]) => ({ altitude: valueOf(altitude), minimum: valueOf(minimum), also: altitude.printed.slice(1).filter((each) => each.in_unit).map(valueIn), basis: minimum.cite.source + " " + minimum.cite.place }));
     const altitude = rows.length ? ctx.read("altitude", "m") : null;
     return altitude ? [{ kind: "minimum", limit: C.compression.altitudeMinimum("minimum at this altitude", rows, altitude, rows[0].basis) }] : [];
   }
 
-  const valueOf = (fact) => ({ value: fact.printed[0].in_unit[0] ?? fact.printed[0].in_unit[1], unit: fact.printed[0].unit });
+  const valueIn = ({ in_unit: [low, high], unit }) => ({ value: low ?? high, unit });
+  const valueOf = (fact) => valueIn(fact.printed[0]);
 
   const PRACTICE = { kind: "of highest", limit: { label: "lowest against highest", low: { value: 75, unit: "%" }, high: null, strict: false, basis: "common practice, no source", own: false } };
 

@@ -1,7 +1,7 @@
 // Compression readings against the record's own rules; practice and patterns beside them. Twin of generator/calculations/compression.py.
 (function (C, Q) {
   "use strict";
-  const { refuse, measured, sized, signed, teller, isOwn, unitOf } = C.result;
+  const { refuse, measured, sized, signed, checkBounds, teller, isOwn, unitOf } = C.result;
   const { compare, total, listing, say, sayQuantity } = C.wording;
   const [MINIMUM, SPREAD, PERCENT] = ["minimum", "spread", ["of highest", "below mean"]];
   const { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, weightiest } = C.limits;
@@ -48,19 +48,22 @@
     return { result: overall(own, test), rules: own, practice, patterns };
   }
 
-  // The minimum at an altitude, linear between the rows {altitude, minimum} of the record's table, as a limit.
+  // The minimum at an altitude, linear between the rows of the record's table, as a limit.
+  // rows: {altitude, minimum, also}; also: the same altitude in the other units that are printed beside it.
   function altitudeMinimum(label, rows, altitude, basis = "") {
     if (rows.length < 2) refuse("too-few", label, "a table needs two rows or more");
-    const unit = rows[0].minimum.unit;
+    const unit = unitOf(rows[0].minimum, "kPa");
     const points = rows.map((row) => [signed(row.altitude, "m", "altitude"), measured(row.minimum, unit, label)]);
     if (points.slice(1).some(([upper], n) => compare(points[n][0], upper) >= 0)) {
       refuse("out-of-order", label, "the altitudes of the table must rise from row to row");
     }
     const [height, last] = [signed(altitude, "m", "altitude"), rows.length - 1];
-    if (compare(height, points[0][0]) < 0 || compare(height, points[last][0]) > 0) {
+    const heights = ({ altitude: main, also = [] }) => [main, ...also].map((each) => signed(each, "m", "altitude"));
+    if (compare(height, Math.min(...heights(rows[0]))) < 0 || compare(height, Math.max(...heights(rows[last]))) > 0) {
       refuse("out-of-range", "altitude", `the table covers ${sayQuantity(rows[0].altitude)} to ${sayQuantity(rows[last].altitude)} and says nothing outside`);
     }
-    return { label, low: Q.quantity(between(points, height), unit), high: null, strict: false, basis, own: true };
+    const inside = Math.min(Math.max(height, points[0][0]), points[last][0]);
+    return { label, low: Q.quantity(between(points, inside), unit), high: null, strict: false, basis, own: true };
   }
 
   function between(points, height) {
@@ -75,8 +78,11 @@
     const unit = unitOf(applied, "kPa");
     const [full, left] = [sized(applied, unit, "applied pressure"), measured(held, unit, "held pressure")];
     if (compare(left, full) > 0) refuse("out-of-order", "held pressure", "a cylinder cannot hold more than is applied");
-    const found = judge(Q.quantity((Math.max(full - left, 0) / full) * 100, "%"), limit, "loss");
-    return { ...found, next_step: LEAK_NEXT[found.verdict] || found.next_step };
+    const loss = Q.quantity((Math.max(full - left, 0) / full) * 100, "%");
+    const heldText = `${say(left, unit)} held of ${say(full, unit)}`;
+    const found = judge(loss, limit && { ...limit, label: `${limit.label}, ${heldText}` }, "loss");
+    const reason = limit ? found.reason : `${heldText} is a loss of ${sayQuantity(loss)}, and this record has no limit for it.`;
+    return { ...found, reason, next_step: LEAK_NEXT[found.verdict] || found.next_step };
   }
 
   // -- the readings --
@@ -113,6 +119,7 @@
   function judgeRule(rule, test) {
     const { kind, limit } = rule;
     if (!Object.keys(MEASURES).includes(kind)) refuse("unknown", limit.label, `a rule is one of ${Object.keys(MEASURES).join(", ")}`);
+    checkBounds(limit, PERCENT.includes(kind) ? "%" : test.unit);
     if (limit.low || limit.high) return hindered(rule, test) || compared(rule, test);
     return judgedBy(kind, told(isOwn(limit) ? NO_NUMBER : PRACTICE, `${limit.label}: the source gives no number.`, null, limit.basis));
   }
@@ -122,7 +129,7 @@
     const without = (verdict, why) => judgedBy(kind, told(verdict, `${limit.label}: ${why}.`, null, limit.basis));
     if (kind === MINIMUM) return null;
     if (order.length === 1) return without(DOES_NOT_APPLY, "one cylinder has nothing to be compared with");
-    if (read.length < order.length) return without(NOT_COMPUTED, `it compares all cylinders, and ${read.length} of ${order.length} are read`);
+    if (read.length < order.length) return without(NOT_COMPUTED, `it compares all cylinders, and ${read.length} of ${order.length} ${read.length === 1 ? "is" : "are"} read`);
     return !highest && kind !== SPREAD ? without(DOES_NOT_APPLY, "no cylinder shows any compression") : null;
   }
 
@@ -163,8 +170,8 @@
 
   function overall(own, { read, dry, unit }) {
     if (own.length) return weightiest(own.map((one) => one.result), WEIGHT);
-    const readings = read.map((name) => say(dry.get(name), unit)).join(", ");
-    return told(NO_LIMIT, `${readings} were read, and this record has no rule for them.`);
+    const readings = listing(read.map((name) => say(dry.get(name), unit)));
+    return told(NO_LIMIT, `${readings} ${read.length === 1 ? "was" : "were"} read, and this record has no rule for them.`);
   }
 
   // -- the patterns --

@@ -58,7 +58,7 @@
 
   // A sum of which a part is missing: what is known may still be too much.
   function inPart(planned, limit, known, where, part) {
-    if (limit.high && isBeyond(known, measured(limit.high, "mm", limit.label), limit.strict)) {
+    if (limit.high != null && isBeyond(known, measured(limit.high, "mm", limit.label), limit.strict)) {
       return most(planned, limit, known, `${length(known, planned)} is known to come off with this cut, which is too much`, where);
     }
     const reason = `What may come off ${where} cannot be checked: what came off the ${part} before is not known.`;
@@ -66,7 +66,7 @@
   }
 
   function most(planned, limit, taken, words, where) {
-    if (!limit.high) return noNumber(limit, `how much may come off ${where}`);
+    if (limit.high == null) return noNumber(limit, `how much may come off ${where}`);
     const bound = measured(limit.high, "mm", limit.label);
     const reason = `${words}; ${limit.strict ? "less than" : "at most"} ${length(bound, planned)} may come off ${where}.`;
     return judged(isBeyond(taken, bound, limit.strict), reason, Q.fromMm(bound - taken, planned.cut.unit), limit);
@@ -79,7 +79,7 @@
 
   function least(planned, limit, reading, name, words) {
     if (!limit) return null;
-    if (!limit.low) return noNumber(limit, `the least ${name}`);
+    if (limit.low == null) return noNumber(limit, `the least ${name}`);
     const bound = signed(limit.low, "mm", limit.label);
     const text = length(bound, planned);
     if (reading == null) {
@@ -177,6 +177,7 @@
   function sprocketRadius(teeth, pitch, drive) {
     if (!Number.isInteger(teeth)) refuse("not-a-number", "teeth", "a whole number");
     if (teeth < 6) refuse("too-few", "teeth", "6 or more");
+    if (teeth > 1000) refuse("out-of-range", "teeth", "1000 or fewer");
     if (!STRAIGHT.includes(drive)) refuse("refused", "drive", "a chain or a belt");
     sized(pitch, "mm", "pitch");
     const radius = drive === "chain" ? pitch.value / (2 * Math.sin(Math.PI / teeth)) : (teeth * pitch.value) / (2 * Math.PI);

@@ -85,7 +85,7 @@
 
   const [OWN, BETWEEN, OTHER] = [
     "", "; no limit of its own in this record, so the stricter one stands here",
-    "; that is the limit of another direction, and this line has none of its own in this record",
+    "; that is said of another direction, and this line has no limit of its own in this record",
   ];
   const isFor = (direction) => (one) => (one.direction ?? ANY) === direction;
   const bearing = (line, limits) => [true, false].flatMap((own) => ofOneKind(line, limits.filter((one) => isOwn(one.limit) === own)));

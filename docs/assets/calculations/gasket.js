@@ -2,7 +2,7 @@
 (function (C, Q) {
   "use strict";
   const { refuse, measured, sized, signed, teller } = C.result;
-  const { compare, total, sayQuantity, sayRange } = C.wording;
+  const { compare, total, sayBeside, sayQuantity, sayRange } = C.wording;
   const [CHOSEN, OUTSIDE, CANNOT_TELL, THICKER] = ["chosen", "not in the table", "cannot tell", "thicker"];
   const told = teller({
     [OUTSIDE]: "Measure again; if it stands, find out why before any gasket is chosen.",
@@ -28,7 +28,7 @@
 
   function byMeasurement(value, table, what) {
     signed(value, "mm", what);
-    return lookUp("", value, table, `${what.slice(0, 1).toUpperCase()}${what.slice(1)} of ${sayQuantity(value)}`);
+    return lookUp("", value, table, `${what.slice(0, 1).toUpperCase()}${what.slice(1)} of`);
   }
 
   // between: "thicker" if the record says to take the thicker of two.
@@ -44,10 +44,9 @@
       return choice(told(OUTSIDE, `The measurement of ${sayQuantity(measurement)} ${room}.`));
     }
     const wanted = `The gasket may be ${sayRange(Q.fromMm(low - down, unit), Q.fromMm(high - down, unit))} thick`;
-    const [found, verdict] = pick(rising, low - down, high - down, between);
+    const [found, whyNot] = pick(rising, low - down, high - down, between);
     if (found) return fitted(found, wanted, Q.fromMm(Q.mm(found.thickness) + down, unit), high);
-    const why = verdict === OUTSIDE ? "the table has none for it" : "two of the table come near, and the record does not say which to take";
-    return choice(told(verdict, `${wanted}; ${why}.`));
+    return choice(told(whyNot === NONE ? OUTSIDE : CANNOT_TELL, `${wanted}; ${whyNot}.`));
   }
 
   // -- by class --
@@ -60,13 +59,13 @@
     const [deciding, words] = decides === "mean"
       ? [total(values) / count, `The mean of ${count} protrusion${count === 1 ? "" : "s"}${on}`]
       : [highest, `The highest protrusion, at ${readings[values.indexOf(highest)].place}${on},`];
-    const value = Q.fromMm(deciding, unit);
-    return lookUp(head, value, table, `${words} is ${sayQuantity(value)}`);
+    return lookUp(head, Q.fromMm(deciding, unit), table, `${words} is`);
   }
 
-  function lookUp(head, value, table, words) {
+  function lookUp(head, value, table, what) {
     if (!table.length) refuse("too-few", "table", "at least one gasket");
     table.forEach(checkClass);
+    const words = `${what} ${sayBeside(value, table[0].low || table[0].high)}`; // in the unit of the table too
     const at = Q.mm(value);
     const isFor = ({ low, high }) => (!low || compare(at, Q.mm(low)) >= 0) && (!high || compare(at, Q.mm(high)) <= 0);
     const found = table.filter(isFor);
@@ -103,14 +102,17 @@
     return rising;
   }
 
-  // The gasket for a band of thickness, or null and the verdict that says why not.
+  const [NONE, NOT_SAID] = ["the table has none for it", "and the record does not say which to take"];
+
+  // The gasket for a band of thickness, or null and why not.
   function pick(rising, low, high, between) {
     const thick = ({ thickness }) => Q.mm(thickness);
     const inside = rising.filter((row) => compare(thick(row), low) >= 0 && compare(thick(row), high) <= 0);
     const thicker = rising.filter((row) => thick(row) > high);
-    if (inside.length === 1) return [inside[0], CHOSEN];
-    if (!inside.length && !(thicker.length && rising.some((row) => thick(row) < low))) return [null, OUTSIDE];
-    return between ? [inside.length ? inside[inside.length - 1] : thicker[0], CHOSEN] : [null, CANNOT_TELL];
+    if (inside.length === 1) return [inside[0]];
+    if (!inside.length && !(thicker.length && rising.some((row) => thick(row) < low))) return [null, NONE];
+    if (between) return [inside.length ? inside[inside.length - 1] : thicker[0]];
+    return [null, `${inside.length ? "more than one of the table would do" : "one of the table is too thin and the next too thick"}, ${NOT_SAID}`];
   }
 
   function fitted(row, wanted, clearance, high) {

@@ -1,7 +1,7 @@
 // A reading, or several with a spread, against one or two bounds. Twin of generator/calculations/limits.py.
 (function (C, Q) {
   "use strict";
-  const { refuse, measured, signed: anySign, teller, isOwn } = C.result;
+  const { refuse, measured, signed: anySign, checkBounds, teller, isOwn } = C.result;
   const { compare, say, sayBeside, sayQuantity, boundsText } = C.wording;
   const [WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE] = ["within", "over", "under", "no limit", "no number", "practice only"];
   const [SAY_WHICH, CONDITION_FAILS] = ["say which", "condition not met"];
@@ -19,9 +19,9 @@
   });
 
   function judge(reading, limit, field = "reading", { signed = false } = {}) {
-    if (!limit || !(limit.low || limit.high)) return withoutNumber(reading, limit, field, signed);
+    if (!limit || (limit.low == null && limit.high == null)) return withoutNumber(reading, limit, field, signed);
     const { label, basis } = limit;
-    checkBand(limit);
+    checkBand(limit, unitOf(reading));
     const [verdict, bound] = side(reading, limit, field, signed);
     if (isOwn(limit)) return told(verdict, `${label}: ${words(reading, verdict, bound, limit)}`, reading, basis);
     const against = `${sayBeside(reading, bound)} against ${boundsText(limit)}`;
@@ -32,15 +32,15 @@
     const wanted = when == null && !cases.some((each) => each.when) ? "" : when;
     const found = cases.find((each) => each.when === wanted);
     if (found || !cases.length) return judge(reading, found && found.limit, field, options);
-    const choices = cases.map((each) => each.when || "none of these").join(", ");
+    const choices = cases.map((each) => each.when || "none of these").join("; ");
     if (when != null) refuse("unknown", "when", `say one of: ${choices}`);
-    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which holds: ${choices}.`, reading);
+    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which of these holds: ${choices}.`, reading);
   }
 
   function judgeProvided(found, conditions) {
     const broken = conditions.find((each) => each.verdict !== WITHIN);
     if (found.verdict !== WITHIN || !broken) return found;
-    const reason = `It counts only while another figure holds, and that is not shown: ${broken.reason}`;
+    const reason = `${found.reason.replace(/[.]$/, "")}, but that counts only while another figure holds, and it is not shown to: ${broken.reason}`;
     return told(CONDITION_FAILS, reason, found.number, broken.basis);
   }
 
@@ -61,18 +61,23 @@
   const weightiest = (results, weight) => results.reduce((one, other) => (weight.indexOf(other.verdict) < weight.indexOf(one.verdict) ? other : one));
 
   function judgeSpread(readings, limit, field, { signed = false }) {
+    checkBounds(limit, readings[0].value.unit);
     const { unit } = limit.high || limit.low || readings[0].value;
     const values = readings.map(({ name, value }) => measured(value, unit, `${field}: ${name}`, { negative: signed }));
     return judge(Q.quantity(Math.max(...values) - Math.min(...values), unit), limit, field);
   }
 
-  function checkBand({ low, high, label, strict }) {
+  const unitOf = (reading) => (Q.isQuantity(reading) ? reading.unit : "its unit");
+
+  function checkBand(limit, unit) {
+    checkBounds(limit, unit);
+    const { low, high, label, strict } = limit;
     const order = low && high ? compare(anySign(low, high.unit, label), high.value) : -1;
     if (order > 0 || (!order && strict)) refuse("out-of-order", label, "the lower bound must be below the upper one");
   }
 
   function withoutNumber(reading, limit, field, signed) {
-    measured(reading, Q.isQuantity(reading) ? reading.unit : "its unit", field, { negative: signed });
+    measured(reading, unitOf(reading), field, { negative: signed });
     const text = `${sayQuantity(reading)} was measured, and`;
     if (!limit) return told(NO_LIMIT, `${text} this record has no limit for it.`, reading);
     return told(isOwn(limit) ? NO_NUMBER : PRACTICE, `${limit.label}: ${text} the source gives no number to hold it against.`, reading, limit.basis);
@@ -95,7 +100,7 @@
     const [value, text, bounds] = [Q.to(reading, bound.unit), sayBeside(reading, bound), boundsText(limit)];
     if (!compare(value, bound.value)) return `${text} is exactly on the bound, which is ${verdict === WITHIN ? "" : "not "}allowed (${bounds}).`;
     const gap = say(Math.abs(value - bound.value), bound.unit);
-    return verdict === WITHIN ? `${text} is within ${bounds}, ${gap} from the bound.` : `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
+    return `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
   }
 
   C.limits = { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, judgeWhen, judgeProvided, judgeSeveral, weightiest };

@@ -29,10 +29,15 @@
     return number;
   }
 
+  // Refuses a bound that cannot be used; unit: what to ask for where it has none of its own.
+  function checkBounds({ label, low, high }, unit) {
+    for (const bound of [low, high]) if (bound != null) measured(bound, Q.isQuantity(bound) ? bound.unit : unit, label, { negative: true });
+  }
+
   // A page may load two bundles.
   Firedeck.calculations = Object.assign(Firedeck.calculations || {}, {
     result: {
-      InputError, refuse, measured,
+      InputError, refuse, measured, checkBounds,
       sized: (value, unit, field) => measured(value, unit, field, { zero: false }), // more than zero
       signed: (value, unit, field) => measured(value, unit, field, { negative: true }),
       // How a module tells its results: next holds the next step of each verdict.

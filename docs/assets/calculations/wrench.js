@@ -52,7 +52,7 @@
     let verdict = compare(share, 100) > 0 ? ABOVE : compare(share, from) < 0 ? BELOW : best ? BEST : USABLE;
     if (lowest && compare(value, measured(lowest, unit, "lowest mark")) < 0) verdict = BELOW;
     const bounds = {
-      [BELOW]: `, which begins at ${say(from, "%")}${lowest ? ` and from ${sayQuantity(lowest)}` : ""}`,
+      [BELOW]: `, which begins at ${lowest && compare(Q.to(lowest, unit), (full * from) / 100) > 0 ? sayQuantity(lowest) : say(from, "%")}`,
       [BEST]: `, ${say(bestFrom, "%")} to ${say(bestTo, "%")}`,
     };
     const reason = `${sayQuantity(setting)} is ${say(share, "%")} of the full scale of ${say(full, unit)}: ${verdict}${bounds[verdict] || ""}.`;
@@ -67,7 +67,7 @@
     if (!prevailing) {
       return alone(`The record states no prevailing torque here, so ${sayQuantity(drag)} of drag is a fault: the torque stays ${say(wanted, unit)}.`);
     }
-    const judged = prevailing.low || prevailing.high ? judge(drag, prevailing, "run-down torque") : null;
+    const judged = prevailing.low != null || prevailing.high != null ? judge(drag, prevailing, "run-down torque") : null;
     if (judged && judged.verdict !== WITHIN) {
       return alone(`The drag is not what a good fastener of this kind has, so it is not added: ${judged.reason}`);
     }
