@@ -11,7 +11,6 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import groupby
 from math import ceil
 
 import segno
@@ -24,7 +23,7 @@ from generator.calculations.wording import say_quantity, say_range
 from generator.pages.diagram import LOOSENING, Diagram, diagrams, paper
 from generator.pages.engine import StageView, gaps, stage_views
 from generator.pages.figures import FactView, fact_view
-from generator.pages.page import TEMPLATES, environment
+from generator.pages.page import TEMPLATES, environment, runs
 from generator.pages.policy import policy
 from generator.pages.standing import standing
 from generator.pages.views import head_words
@@ -202,7 +201,7 @@ def _fill(engine: Engine, library: Library, letters: dict[str, str], room: int) 
                 continue
             room -= cost
             chosen.setdefault(str(fact.at[0]), []).append(row)
-    return [Block(_title(key, library), _runs(rows)) for key, rows in chosen.items()], left
+    return [Block(_title(key, library), runs(rows)) for key, rows in chosen.items()], left
 
 
 def _on_a_head_page(fact: Fact) -> bool:
@@ -231,10 +230,6 @@ def value_text(view: FactView) -> str:
 def short_cite(cite: Cite | None, letters: dict[str, str]) -> str:
     """A cite with the letter of its source: [A] para 4-1-1."""
     return f"[{letters.get(cite.source, '?')}] {cite.place}" if cite else ""
-
-
-def _runs(rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
-    return [(cite, list(run)) for cite, run in groupby(rows, key=lambda row: row.cite)]
 
 
 def _columns(engine: Engine, library: Library) -> list[Column]:
