@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from datetime import date
+from typing import Any
 
 from generator.pages.model import engine_model
 from generator.pages.scripts import bundle_path
+from generator.pages.short import SCRIPT, short
+from generator.quantities import AGREE
 from generator.record.engine import Engine
 from generator.record.library import Library
 from generator.record.procedure import Sign
 
-_UNREAD = ("anchor", "labels", "conversions", "called")
+# What the bench never reads, or works out itself: of a fact and of a statement.
+_UNREAD = ("anchor", "labels", "conversions", "called", "compared")
+_DERIVED = ("form", "dimension", "base_unit", "low", "high")
+# What most facts say; they are written without it, and without the cite of the fact before them, and filled in when the script is loaded.
+_USUAL = {"kind": "figure", "status": "transcribed", "when": "", "doubt": None, "superseded_by": "", "agreement": {"verdict": AGREE, "says": ""}}
+_MISSING = object()
+_FILL = "Firedeck.model.facts.reduce((cite, fact) => Object.assign(fact, {...%s, cite, ...fact}).cite, null);"
+_WALKED = ("head",)  # sets of fasteners that the bench walks; no worksheet reads another
 WALKS = ("loosening", "tightening")
 # Those that are filled in for each head apart.
 BY_HEAD = ("loosening", "tightening", "flatness-head", "flatness-deck", "height")
@@ -33,13 +44,39 @@ def model_script_path(engine: Engine) -> str:
 def model_script(engine: Engine, library: Library, changed: date | None) -> str:
     """The model and the signs of trouble, as globals. What the bench never reads, or works out itself, is left to the JSON file."""
     model = engine_model(engine, library, changed)
-    model["facts"] = [{key: value for key, value in fact.items() if key not in _UNREAD} for fact in model["facts"]]
+    model["fasteners"] = {key: each for key, each in model["fasteners"].items() if key in _WALKED}
+    model["facts"] = _sparse([_read(fact) for fact in model["facts"] if not _of_other_set(fact["at"])])
     for each in model["fasteners"].values():
         del each["stages"], each["tightening"]["pulls"], each["loosening"]["pulls"]
-    data = json.dumps(model, ensure_ascii=False, separators=(",", ":"))
-    signs = json.dumps([_sign(sign) for phase in library.phases for sign in phase.signs], ensure_ascii=False, separators=(",", ":"))
-    text = f"window.Firedeck = window.Firedeck || {{}};\nFiredeck.model = {data};\nFiredeck.signs = {signs};\n"
-    return text.replace("</", "<\\/").replace("<!", "<\\!")  # it also stands inline in the pocket copy
+    signs = [_sign(sign) for phase in library.phases for sign in phase.signs]
+    text = f"(window.Firedeck = window.Firedeck || {{}}).model = {_text(model)};\n{_FILL % _text(_USUAL)}\nFiredeck.signs = {_text(signs)};\n"
+    return short(SCRIPT, text).replace("</", "<\\/").replace("<!", "<\\!")  # it also stands inline in the pocket copy
+
+
+def _text(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+
+
+def _of_other_set(at: str) -> bool:
+    block, _, rest = at.partition(".")
+    return block == "fasteners" and rest.partition(".")[0] not in _WALKED
+
+
+def _read(fact: Mapping[str, Any]) -> dict[str, Any]:
+    """A fact as the bench reads it."""
+    found = {key: value for key, value in fact.items() if key not in _UNREAD}
+    if "printed" in fact:
+        found["printed"] = [{key: value for key, value in each.items() if key not in _DERIVED and value is not False} for each in fact["printed"]]
+    return found
+
+
+def _sparse(facts: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Facts without what is usual, and without a cite that is that of the fact before."""
+    before: Sequence[Mapping[str, Any]] = [{"cite": None}, *facts]
+    return [
+        {key: value for key, value in fact.items() if value != (earlier["cite"] if key == "cite" else _USUAL.get(key, _MISSING))}
+        for earlier, fact in zip(before, facts, strict=False)
+    ]
 
 
 def _sign(sign: Sign) -> dict[str, str]:

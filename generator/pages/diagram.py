@@ -25,11 +25,13 @@ class Medium:
 
     unit: px or mm. room: width there is for it. numbers: heights of the numbers, the one
     wished for first; a smaller one is taken only where the drawing would not fit.
+    legend: whether it explains its marks.
     """
 
     unit: str
     room: float
     numbers: tuple[float, ...]
+    legend: bool = True
 
 
 PHONE = Medium("px", 320.0, (24.0,))  # what a phone of 360 px leaves; a wider drawing is moved sideways
@@ -110,7 +112,7 @@ def _fitted(fasteners: FastenerSet, view: View, course: Course, medium: Medium) 
     """The drawing with the largest numbers that fit the room, else with the smallest; and the size of its unit."""
     for number in medium.numbers:
         unit = number / NUMBER
-        drawing = lay_out(fasteners, view, course, floor(medium.room / unit))
+        drawing = lay_out(fasteners, view, course, floor(medium.room / unit), explained=medium.legend)
         if drawing.width * unit <= medium.room:
             break
     return drawing, unit

@@ -24,7 +24,7 @@ GAP = 3.0  # between neighbours
 EDGE, BARE = 27.0, 6.0  # beside the drawing, with words for the edge and without
 WORDS = 15.0  # height of those words
 DOWEL = 5.0  # radius
-LETTER, LINE, ICON = 6.9, 21.0, 34.0  # legend: mean breadth of a letter, height of a line, room for what it explains
+LETTER, LINE, ICON = 8.1, 21.0, 34.0  # legend: mean breadth of a letter of the widest font, height of a line, room for what it explains
 CYLINDER = (19.0, 9.0)  # half the breadth and height of the name of a bore
 LARGEST = 3.0  # units for a millimetre: a small part is not blown up further
 FULL, BETWEEN = 345.0, 6.0  # degrees; a sweep is drawn no further, and so much lies between two
@@ -114,8 +114,8 @@ class _Box:
     top: float
 
 
-def lay_out(fasteners: FastenerSet, view: View, course: Course, room: float) -> Drawing:
-    """Fill the room where that is enough, else grow beyond it until no two marks touch."""
+def lay_out(fasteners: FastenerSet, view: View, course: Course, room: float, *, explained: bool = True) -> Drawing:
+    """Fill the room where that is enough, else grow beyond it until no two marks touch. explained: with a legend."""
     shapes = dict(zip(fasteners.groups, SHAPES * len(fasteners.groups), strict=False))
     reach = {spot.name: _reach(spot, shapes, course) for spot in view.spots}
     words = _edge_words(view)
@@ -126,7 +126,7 @@ def lay_out(fasteners: FastenerSet, view: View, course: Course, room: float) -> 
     scale = Scale(factor, beside[0] - box.left, above + box.top)
     width, height = box.right - box.left + sum(beside), box.top - box.bottom + above + below
     marks = tuple(_mark(spot, shapes, course, scale, fasteners) for spot in view.spots)
-    legend = tuple(_legend(fasteners, view, course, shapes, height, min(room, max(width, room))))
+    legend = tuple(_legend(fasteners, view, course, shapes, height, min(room, max(width, room)))) if explained else ()
     return Drawing(
         ceil(max(width, _legend_width(legend)) - CLOSE), ceil(height + len(legend) * LINE - CLOSE), scale, view, marks,
         tuple(_dowels(view, scale, reach)), tuple(_cylinders(view, scale)), tuple(_edges(words, width, height, room)), legend,

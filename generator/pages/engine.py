@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain
 
 from generator.audit import Findings
 from generator.pages.diagram import Diagram, diagrams
-from generator.pages.figures import CiteView, FactView, cite_view, doubt_words, fact_view, sections, warning
+from generator.pages.figures import CiteView, FactView, Section, cite_view, doubt_words, fact_view, sections, warning
 from generator.pages.page import Page, render
 from generator.pages.practice import BesideView, beside_views
 from generator.pages.standing import standing
@@ -118,26 +120,46 @@ def engine_path(engine: Engine) -> str:
     return f"engines/{engine.id}.html"
 
 
-def engine_page(engine: Engine, library: Library, changed: date | None, found: Findings | None = None) -> Page:
-    """The whole page. changed: when the record was last committed, if that is known. found: what the check found, for its warnings."""
+def engine_page(engine: Engine, library: Library, changed: date | None, found: Findings | None = None, *, alone: bool = False) -> Page:
+    """The whole page. changed: when the record was last committed, if that is known. found: what the check found, for its warnings.
+
+    alone: for the pocket copy, in which every figure stands once.
+    """
     head = engine.sets.get("head")
-    shown = {topic: [fact_view(fact, library) for place in topic.shows for fact in engine.below(place)] for topic in TOPICS}
+    shown = {topic: _views(engine, library, topic.shows) for topic in TOPICS}
     topics = [(topic, views, topic_gaps(engine, topic), _beside(engine, topic, library)) for topic, views in shown.items()]
+    stages = stage_views(head, library) if head else []
+    torques = _views(engine, library, ("fasteners.head.tightening.total_angle",) if stages else ("fasteners.head.torque",))
+    decisions = _views(engine, library, ("cautions", "cracks", "decisions"))
     return render(
         "engine.html", engine_path(engine), engine.name,
         engine=engine, changed=changed, standing=standing(engine), pocket=len(library.engines) <= POCKETS, topics=topics, tightening=TIGHTENING,
-        torques=[fact_view(fact, library) for fact in engine.below("fasteners.head.torque")],
-        stages=stage_views(head, library) if head else [],
-        total=[fact_view(fact, library) for fact in engine.at("fasteners.head.tightening.total_angle")],
+        torques=torques, stages=stages, decisions=decisions, alone=alone, all="Every other figure" if alone else "All figures",
         order=_order(engine, head or FastenerSet("head", ("fasteners", "head")), library),
         others=_others(engine, library),
         warnings=warnings_of(engine, found),
         doubts=[fact_view(fact, library, 0) for fact in engine.facts if warning(fact) or fact.status == "contested"],
         gaps=gaps(engine),
-        sections=sections(engine, library),
+        sections=_without(sections(engine, library), [*chain(*shown.values()), *torques, *decisions, *_staged(engine, library)] if alone else []),
         sources=[library.sources[each] for each in engine.sources if each in library.sources],
-        decisions=[fact_view(fact, library) for fact in (*engine.below("cautions"), *engine.below("cracks"), *engine.below("decisions"))],
     )
+
+
+def _views(engine: Engine, library: Library, places: Iterable[str]) -> list[FactView]:
+    return [fact_view(fact, library) for place in places for fact in engine.below(place)]
+
+
+def _staged(engine: Engine, library: Library) -> Iterator[FactView]:
+    """Figures that stand whole in a stage; one in doubt stands among the others too, where its warning leads."""
+    views = (fact_view(fact, library) for each in engine.sets.values() for stage in each.stages for fact in stage.figures)
+    return (view for view in views if not view.warning)
+
+
+def _without(found: list[Section], shown: list[FactView]) -> list[Section]:
+    """Sections without the figures that stand further up the page."""
+    anchors = {view.anchor for view in shown}
+    left = ((anchor, heading, [view for view in views if view.anchor not in anchors]) for anchor, heading, views in found)
+    return [section for section in left if section[2]]
 
 
 POCKETS = 100  # engines for which a pocket copy is made without being asked for

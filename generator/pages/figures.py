@@ -115,8 +115,11 @@ def _replacement(fact: Fact, library: Library) -> str:
     return f"{view.number}, {view.place}" if view else fact.superseded_by
 
 
-def sections(engine: Engine, library: Library) -> list[tuple[str, str, list[FactView]]]:
-    """All facts by section of the record: (anchor, heading, rows)."""
+Section = tuple[str, str, list[FactView]]  # of a record: anchor, heading, rows
+
+
+def sections(engine: Engine, library: Library) -> list[Section]:
+    """All facts by section of the record."""
     found = []
     for key, facts in groupby(engine.facts, key=lambda fact: str(fact.at[0])):
         rows = [fact_view(fact, library) for fact in facts]

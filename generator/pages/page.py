@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -36,9 +38,14 @@ def environment() -> Environment:
         loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, auto_reload=True
     )
     found.filters |= {
-        "statement": statement_words, "sentence": sentence, "joined": joined, "said": said, "formula": formula, "unit": unit_words,
+        "runs": runs, "statement": statement_words, "sentence": sentence, "joined": joined, "said": said, "formula": formula, "unit": unit_words,
     }
     return found
+
+
+def runs(views: Iterable[Any]) -> list[tuple[Any, list[Any]]]:
+    """Rows in runs of one source and place: (cite, rows)."""
+    return [(cite, list(run)) for cite, run in groupby(views, key=lambda view: view.cite)]
 
 
 def render(template: str, path: str, title: str, **values: Any) -> Page:

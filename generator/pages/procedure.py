@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import groupby
 from typing import TypeAlias
 
 from markupsafe import Markup
@@ -15,7 +14,7 @@ from generator.pages.bench import BY_HEAD, WALKS, scripts_of, walked_heads
 from generator.pages.conditions import condition_words
 from generator.pages.engine import StageView, stage_views
 from generator.pages.figures import CiteView, FactView, cite_view, fact_view
-from generator.pages.page import Page, environment, render
+from generator.pages.page import Page, environment, render, runs
 from generator.record.engine import Engine
 from generator.record.facts import Cite
 from generator.record.library import Library
@@ -200,7 +199,7 @@ class _Job:
         before, after = self.procedure.frame(step, self.left_open(step), "../" if engine else "")
         return StepView(
             step=step, before=before, after=after,
-            figures=list(_figures(step, engine, library)) if engine else [],
+            figures=_figures(step, engine, library) if engine else [],
             missing=[*(wanted.what for wanted in step.figures if _missed(wanted, engine)), *_in_a_figure(step, engine)],
             stages=_stages(step, engine, library),
             orders=list(_orders(step, engine, library)) if step.figures else [],
@@ -232,12 +231,11 @@ class _Job:
         return SignView(sign, self.procedure.steps[sign.back_to], _cites(sign.cites, self.procedure.library))
 
 
-def _figures(step: Step, engine: Engine, library: Library) -> Iterator[tuple[CiteView | None, list[FactView]]]:
+def _figures(step: Step, engine: Engine, library: Library) -> list[tuple[CiteView | None, list[FactView]]]:
     """Figures of the step in runs of one source and place; stages that the step shows in their own words are not among them."""
     facts = [fact for wanted in step.figures for place in wanted.places for fact in engine.below(place)]
     views = [fact_view(fact, library) for fact in dict.fromkeys(facts) if not (step.tightening and fact.at[:4] == _STAGES)]
-    for cite, run in groupby(views, key=lambda view: view.cite):
-        yield cite, list(run)
+    return runs(views)
 
 
 def _missed(wanted: Wanted, engine: Engine | None) -> bool:

@@ -1,4 +1,4 @@
-"""The scripts of the site, bundled: what one kind of page runs, in one file, without its comments and indentation.
+"""The scripts of the site, bundled: what one kind of page runs, in one file, without its comments and with short local names.
 
 The sources in docs/assets stay as they are written; a bundle is only shorter to carry on a phone
 and stands whole in the pocket copy.
@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 from generator.pages.browser import BENCH, RECORD, STATEMENTS, UNIT_TABLE, tables
+from generator.pages.short import SCRIPT, short
 
 ASSETS = Path(__file__).resolve().parents[2] / "docs/assets"
 # In the order in which they build on each other.
@@ -25,6 +26,9 @@ BUNDLES: dict[str, tuple[str, ...]] = {
         "calculations/result.js", "calculations/wording.js", "calculations/tightening.js", *STATEMENTS, *RECORD,
     ),
 }
+# What needs other files beside the page.
+_NOT_ALONE = ("bench/kept.js",)
+_STRICT, _ROOM = '"use strict";', "(window.Firedeck = window.Firedeck || {})"
 
 
 def bundle_path(name: str) -> str:
@@ -33,13 +37,12 @@ def bundle_path(name: str) -> str:
 
 
 @cache
-def bundle(name: str) -> str:
-    """The text of a bundle."""
+def bundle(name: str, *, alone: bool = False) -> str:
+    """The text of a bundle. alone: for a page that has no neighbours.
+
+    What every script says for itself is said once for all of them: that it is strict, and the name they share.
+    """
     made = tables()
-    return "\n".join(_short(made.get(part) or (ASSETS / part).read_text(encoding="utf-8")) for part in BUNDLES[name]) + "\n"
-
-
-def _short(text: str) -> str:
-    """The script without lines of comment and without indentation. No script of ours holds text over several lines."""
-    lines = (line.strip() for line in text.splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith("//"))
+    parts = [made.get(part) or (ASSETS / part).read_text(encoding="utf-8") for part in BUNDLES[name] if not alone or part not in _NOT_ALONE]
+    texts = (part.replace(_STRICT, "").replace(_ROOM, "Firedeck").replace("window.Firedeck", "Firedeck") for part in parts)
+    return ";\n".join([_STRICT + _ROOM, *(short(SCRIPT, text) for text in texts)])

@@ -8,29 +8,26 @@ and how many figures did not fit is printed.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import groupby
 from math import ceil
 
 import segno
 from markupsafe import Markup
 
-from generator.audit.pulls import pulls
-from generator.calculations.flatness import lines_of, lines_of_round
+from generator.audit.pulls import loosened, pulls
 from generator.calculations.tightening import ALL, Pull
 from generator.calculations.wording import say_quantity, say_range
-from generator.pages.diagram import LOOSENING, Diagram, diagrams, paper
 from generator.pages.engine import StageView, gaps, stage_views
 from generator.pages.figures import FactView, fact_view
-from generator.pages.page import TEMPLATES, environment
+from generator.pages.head_page import HEADING_HIGH, LINE_HIGH, ROOM, HeadPage, head_pages, with_loosening
+from generator.pages.page import TEMPLATES, environment, runs
 from generator.pages.policy import policy
 from generator.pages.standing import standing
-from generator.pages.views import head_words
 from generator.pages.wording import joined, sentence, statement_words, unit_words
 from generator.quantities import Quantity
-from generator.record.engine import Engine, Head
+from generator.record.engine import Engine
 from generator.record.facts import Cite, Fact
 from generator.record.fasteners import FastenerSet
 from generator.record.library import Library
@@ -39,10 +36,7 @@ from generator.record.procedure import NO, SIGNALS, Caution, HoldPoint, applies
 COLUMN = 43  # characters of 8 pt in one of three columns of the first page
 LINES = 198  # lines of 8 pt in its three columns, less the ends of columns
 HEADING = 2  # lines that a heading takes
-TORQUES = 24  # lines of other torques beside the readings of a head
-WIDE = 58  # characters of 8 pt in the wide column of a head's page
-ROOM, PAGE = 92.0, 186.0  # mm for a drawing in a column of a head's page, and across it
-UNKNOWN_BOLTS, UNKNOWN_CYLINDERS = 12, 6  # rows to write in where the record does not say how many
+WIDE = 66  # characters of 8 pt in the wide column of a head's page
 
 # The order in which the first page fills: what the bench cannot do without first.
 _SECTIONS = (
@@ -72,34 +66,15 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
-class HeadPage:
-    """One head: its lines to measure, cylinders, drawings, bolts in order with a box for each stage.
-
-    wide: drawings that take the whole width. turns: each bolt's number on its drawing. shared: the other heads a bolt holds.
-    """
-
-    title: str
-    lines: list[str]
-    cylinders: list[str]
-    drawings: list[Diagram]
-    wide: list[Diagram]
-    bolts: list[str]
-    turns: dict[str, str]
-    shared: dict[str, str]
-
-
-@dataclass(frozen=True, slots=True)
 class Column:
     """A column of the table of pulls.
 
-    round: of a stage of rounds, else 0. torques: where there are no stages. goal: of the round. places: with a box.
+    round: of a stage of rounds, else 0. words: what is done, as short as can be. places: with a box.
     """
 
     number: int
     round: int
-    stage: StageView | None
-    torques: list[FactView]
-    goal: str
+    words: str
     places: set[str]
 
     def holds(self, place: str) -> bool:
@@ -115,6 +90,26 @@ class Torque:
     view: FactView
     cite: str
 
+    @property
+    def text(self) -> str:
+        """All that is printed of it."""
+        return f"{self.label} {value_text(self.view)} {self.cite} {self.view.warning}"
+
+    @property
+    def lines(self) -> int:
+        """How many printed lines it takes in a column of a head's page."""
+        return _lines(self.text, 0, WIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class Torques:
+    """Other torques of the last page. left: how many had no room. below: across the page, not in its right column. high: mm."""
+
+    found: list[Torque]
+    left: int
+    below: bool
+    high: float
+
 
 def sheet_path(engine: Engine) -> str:
     """The sheet's file, from the site's folder."""
@@ -127,12 +122,15 @@ def sheet(engine: Engine, library: Library) -> str:
     missing, cautions, holds = gaps(engine), _cautions(engine, library), _holds(engine, library)
     fixed = sum(_lines(each) + 1 for each in missing) + sum(_lines(_first(each.text), 12) for each in cautions) + 3 * len(holds) + 3 * HEADING
     blocks, left = _fill(engine, library, letters, LINES - fixed)
-    heads = head_pages(engine)
+    stages, (*pages, last) = _stages(engine, library, letters), head_pages(engine)
+    torques = _torques(engine, library, letters, last, len(stages))
+    heads = [with_loosening(page, engine, len(stages), 0) for page in pages] + [with_loosening(last, engine, len(stages), torques.high)]
     return environment().get_template("sheet.html").render(
         engine=engine, sources=[(letters[each], library.sources[each]) for each in engine.sources if each in library.sources],
         blocks=blocks, left=left, gaps=missing, cautions=[(each.signal, _first(each.text)) for each in cautions], holds=holds,
-        heads=heads, columns=_columns(engine, library), standing=standing(engine), torques=_torques(engine, library, letters), qr=qr(engine),
-        pages=1 + len(heads), style=paper_style(), policy=policy(styles=[paper_style()]),
+        heads=heads, columns=_columns(engine, library), stages=stages, lone=_lone_torques(engine, library, letters),
+        loosening=_loosening(engine, letters), standing=standing(engine), torques=torques, qr=qr(engine),
+        pages=1 + len(heads), room=ROOM, style=paper_style(), policy=policy(styles=[paper_style()]),
     )
 
 
@@ -194,15 +192,16 @@ def _fill(engine: Engine, library: Library, letters: dict[str, str], room: int) 
         for fact in engine.below(place):
             if fact.at in taken or _on_a_head_page(fact):
                 continue
-            taken.add(fact.at)
-            row, before = _row(fact, library, letters), chosen.get(str(fact.at[0]))
+            alike = _alike(fact, engine)
+            taken.update(each.at for each in alike)
+            row, before = _row(alike, library, letters), chosen.get(str(fact.at[0]))
             cost = row.cost + (HEADING if before is None else 0) + (before is None or before[-1].cite != row.cite)
             if cost > room:
                 left += 1
                 continue
             room -= cost
             chosen.setdefault(str(fact.at[0]), []).append(row)
-    return [Block(_title(key, library), _runs(rows)) for key, rows in chosen.items()], left
+    return [Block(_title(key, library), runs(rows)) for key, rows in chosen.items()], left
 
 
 def _on_a_head_page(fact: Fact) -> bool:
@@ -213,10 +212,24 @@ def _title(key: str, library: Library) -> str:
     return _TITLES.get(key) or library.schemas.shape("engine").children[key].title
 
 
-def _row(fact: Fact, library: Library, letters: dict[str, str]) -> Row:
+def _alike(fact: Fact, engine: Engine) -> list[Fact]:
+    """The same figure of other places of a set, said in one row with it."""
+    if fact.at[0] != "fasteners" or fact.at[2] != "places":
+        return [fact]
+    said = (fact.at[4:], fact.printed, fact.text, fact.when, fact.cite, fact.doubt, fact.status, fact.superseded_by)
+    return [
+        each for each in engine.below(".".join(map(str, fact.at[:3])))
+        if (each.at[4:], each.printed, each.text, each.when, each.cite, each.doubt, each.status, each.superseded_by) == said
+    ]
+
+
+def _row(alike: list[Fact], library: Library, letters: dict[str, str]) -> Row:
+    fact = alike[0]
     view, cite = fact_view(fact, library), short_cite(fact.cite, letters)
     skip = 2 if fact.at[0] == "fasteners" else 1
     label = joined(fact.labels[skip:]) or sentence(fact.labels[-1])
+    if len(alike) > 1:
+        label = f"{' '.join(str(each.at[3]) for each in alike)}: {label.partition(', ')[2]}"
     text = f"{label} {value_text(view)} {view.warning}"
     return Row(label, view, cite, _lines(text))
 
@@ -233,10 +246,6 @@ def short_cite(cite: Cite | None, letters: dict[str, str]) -> str:
     return f"[{letters.get(cite.source, '?')}] {cite.place}" if cite else ""
 
 
-def _runs(rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
-    return [(cite, list(run)) for cite, run in groupby(rows, key=lambda row: row.cite)]
-
-
 def _columns(engine: Engine, library: Library) -> list[Column]:
     """A column for each stage, and for each round of a stage that goes by rounds."""
     head = engine.sets.get("head")
@@ -245,16 +254,24 @@ def _columns(engine: Engine, library: Library) -> list[Column]:
     views, by_column = stage_views(head, library), defaultdict(list)
     for pull in pulls(engine, head):
         by_column[pull.stage, pull.round].append(pull)
-    torques = [fact_view(fact, library) for fact in engine.below("fasteners.head.torque")]
-    return [_column(stage, found, views[stage] if views else None, torques) for (stage, _), found in by_column.items()]
+    return [_column(stage, found, views[stage] if views else None) for (stage, _), found in by_column.items()]
 
 
-def _column(stage: int, found: list[Pull], view: StageView | None, torques: list[FactView]) -> Column:
+def _column(stage: int, found: list[Pull], view: StageView | None) -> Column:
     first = found[0]
     rounds = view is not None and bool(view.rounds)
-    goal = _goal(first.low, first.high) if rounds and first.low and first.high else ""
+    words = _goal(first.low, first.high) if rounds and first.low and first.high and view and not view.warning else _brief(view)
     places = {pull.place for pull in found if pull.action != "wait"}
-    return Column(stage + 1, first.round if rounds else 0, view, [] if view else torques, goal, places)
+    return Column(stage + 1, first.round if rounds else 0, words, places)
+
+
+def _brief(view: StageView | None) -> str:
+    """What is done in a stage in a word or two; all of it stands in words above the table."""
+    if view is None:
+        return "torque"
+    if view.warning:  # a value that nobody may trust does not stand without its doubt
+        return "in doubt, see above"
+    return " or ".join(statement_words(each.printed[0]) for each in view.figures if each.printed) or view.do.split()[0]
 
 
 def _goal(low: Quantity, high: Quantity) -> str:
@@ -262,99 +279,45 @@ def _goal(low: Quantity, high: Quantity) -> str:
     return said.replace(low.unit, unit_words(low.unit))
 
 
-def _torques(engine: Engine, library: Library, letters: dict[str, str]) -> tuple[list[Torque], int]:
-    """Torques of the other sets as far as there is room, and how many were left out."""
+def _stages(engine: Engine, library: Library, letters: dict[str, str]) -> list[tuple[StageView, str]]:
+    """The stages of the head in words, each with its source."""
+    head = engine.sets.get("head")
+    views = zip(stage_views(head, library), head.stages, strict=True) if head else ()
+    return [(view, short_cite(stage.figures[0].cite if stage.figures else stage.cite, letters)) for view, stage in views]
+
+
+def _lone_torques(engine: Engine, library: Library, letters: dict[str, str]) -> list[Torque]:
+    """Torques of the head that stand in no stage."""
+    return [Torque("Every one", fact_view(fact, library), short_cite(fact.cite, letters)) for fact in engine.below("fasteners.head.torque")]
+
+
+def _torques(engine: Engine, library: Library, letters: dict[str, str], page: HeadPage, stages: int) -> Torques:
+    """Torques of the other sets as far as the page has room: in its right column, else across it, where they take half the lines."""
     facts = [
         fact for fact in engine.below("fasteners")
         if fact.kind == "figure" and fact.at[1] != "head" and {"torque", "tightening", "prevailing_torque"} & set(fact.at)
     ]
-    found, room = [], TORQUES
-    for fact in facts:
-        each = Torque(joined(fact.labels[1:]).removesuffix(", Torque"), fact_view(fact, library), short_cite(fact.cite, letters))
-        room -= _lines(f"{each.label} {value_text(each.view)} {each.cite} {each.view.warning}", 0, WIDE)
+    all_of_them = [
+        Torque(joined(fact.labels[1:]).removesuffix(", Torque"), fact_view(fact, library), short_cite(fact.cite, letters)) for fact in facts
+    ]
+    aside = (page.room - page.right - HEADING_HIGH) / LINE_HIGH
+    across = 2 * (page.room - max(page.right, page.left(stages)) - HEADING_HIGH) / LINE_HIGH
+    below = across > aside and sum(each.lines for each in all_of_them) > aside
+    room, found = int(across if below else aside), []
+    for each in all_of_them:
+        room -= each.lines
         if room >= 0:
             found.append(each)
-    return found, len(facts) - len(found)
+    high = HEADING_HIGH + sum(each.lines for each in found) * LINE_HIGH / (2 if below else 1)
+    return Torques(found, len(facts) - len(found), below, high if found else 0)
 
 
-def head_pages(engine: Engine) -> list[HeadPage]:
-    """One page for each head the record draws, or as many as it says there are."""
-    fasteners = engine.sets.get("head") or FastenerSet("head", ("fasteners", "head"))
-    drawings = _drawings(engine, fasteners)
-    if engine.heads:
-        return [_drawn(head, engine, fasteners, drawings) for head in engine.heads]
-    titles = _undrawn(engine)
-    cylinders = [str(n) for n in range(1, _cylinders(engine) + 1)]
-    each = -(-len(cylinders) // len(titles))
-    return [
-        HeadPage(title, _line_names(cylinders[n * each:(n + 1) * each]), cylinders[n * each:(n + 1) * each] or [""] * UNKNOWN_CYLINDERS,
-                 *_sided(drawings), _bolts(fasteners, None), _turns(fasteners), {})
-        for n, title in enumerate(titles)
-    ]
-
-
-def _drawings(engine: Engine, fasteners: FastenerSet) -> list[Diagram]:
-    """Drawings of the tightening orders for the column, or for the whole page where the column is too narrow."""
-    narrow, whole = (diagrams(engine, fasteners, paper(room)) for room in (ROOM, PAGE))
-    fitted = [a if a.width <= ROOM else b for a, b in zip(narrow, whole, strict=True)]
-    return [each for each in fitted if each.course != LOOSENING]
-
-
-def _sided(drawings: Iterable[Diagram]) -> tuple[list[Diagram], list[Diagram]]:
-    found: tuple[list[Diagram], list[Diagram]] = ([], [])
-    for each in drawings:
-        found[each.width > ROOM].append(each)
-    return found
-
-
-def _turns(fasteners: FastenerSet) -> dict[str, str]:
-    """The number of each bolt on its drawing, with the name of its order from the second on."""
-    found: dict[str, str] = {}
-    for index, (name, order) in enumerate(fasteners.orders.items()):
-        for turn, place in enumerate(order, start=1):
-            found.setdefault(place, f"{name} {turn}" if index else str(turn))
-    return found
-
-
-def _cylinders(engine: Engine) -> int:
-    return int(engine.says("identity.cylinders") or 0)
-
-
-def _undrawn(engine: Engine) -> list[str]:
-    """Titles of heads that the record counts, but does not draw."""
-    per = engine.says("identity.head_per")
-    banks = [str(fact.at[2]) for fact in engine.below("identity.banks")]
-    if per == "bank":  # no engine has more than two banks that a record could leave unnamed
-        return [f"Head {bank}" for bank in banks] or ["Head, first bank", "Head, second bank"]
-    if per in ("cylinder", "barrel") and _cylinders(engine):
-        return [f"Head of cylinder {n}" for n in range(1, _cylinders(engine) + 1)]
-    if per == "pair of cylinders" and _cylinders(engine):
-        return [f"Head of cylinders {n} and {n + 1}" for n in range(1, _cylinders(engine), 2)]
-    return ["The head"]
-
-
-def _drawn(head: Head, engine: Engine, fasteners: FastenerSet, drawings: list[Diagram]) -> HeadPage:
-    bores = [bore.name for bore in head.bores]
-    shared = {
-        spot.name: " and ".join(head_words(each) for each in engine.heads if each.name in spot.heads and each is not head)
-        for spot in fasteners.spots.values() if head.name in spot.heads and len(spot.heads) > 1
-    }
-    title = "The head" if len(engine.heads) == 1 else sentence(head_words(head))
-    own = _sided(each for each in drawings if not each.heads or head.name in each.heads)
-    lines = [line.name for line in lines_of_round()] if head.round else _line_names(bores)
-    return HeadPage(title, lines, bores or [""] * UNKNOWN_CYLINDERS, *own, _bolts(fasteners, head), _turns(fasteners), shared)
-
-
-def _line_names(bores: list[str]) -> list[str]:
-    if bores:
-        return [line.name for line in lines_of(bores)]
-    return [*(line.name for line in lines_of(["__"]))] + ["across between bores __ and __"] * 3
-
-
-def _bolts(fasteners: FastenerSet, head: Head | None) -> list[str]:
-    """Places of this head in the order of the work; empty names to write in where the record has no order."""
-    places = list(dict.fromkeys(name for order in fasteners.orders.values() for name in order))
-    if head:
-        places = [name for name in places if not fasteners.spots[name].heads or head.name in fasteners.spots[name].heads]
-    count = sum(int(group.get("count", 0)) for group in fasteners.groups.values())
-    return places or [""] * min(count or UNKNOWN_BOLTS, 26)
+def _loosening(engine: Engine, letters: dict[str, str]) -> tuple[str, str]:
+    """How the bolts come out, and where that stands."""
+    head = engine.sets.get("head") or FastenerSet("head", ("fasteners", "head"))
+    found = loosened(engine, head)
+    block = engine.file.data.get("fasteners", {}).get("head", {})
+    own = str(block.get("loosening", {}).get("cite", block.get("cite", ""))) if head.loosening else ""
+    where = head.loosening_in_figure if not found.order else ""
+    return " ".join(each for each in (f"In a figure of the manual: {where}." if where else "", found.text) if each), (
+        short_cite(Cite.read(own), letters) if own else found.basis)

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from generator.pages.sheet import head_pages
+from generator.pages.head_page import head_pages
 
 PAPERS = ("A4", "Letter")
 LEAST = 8.0  # pt
@@ -23,7 +23,8 @@ BEYOND = """() => [...document.querySelectorAll('.page')].map(page => {
   const right = each => each.getBoundingClientRect().right;
   const aside = [...part.querySelectorAll('table, svg')].map(each => right(each) - right(each.parentElement));
   const far = (side) => Math.max(...boxes.map(box => box[side])) - edge[side];
-  return [far('right'), far('bottom'), Math.max(0, ...aside)];
+  const foot = page.querySelector('footer').getBoundingClientRect().bottom - page.getBoundingClientRect().bottom;
+  return [far('right'), far('bottom'), foot, Math.max(0, ...aside)];
 })"""
 
 
@@ -102,10 +103,61 @@ def test_a_page_of_its_own_loads_nothing(browser, site):
     page.close()
 
 
+QUESTIONS = json.loads((Path(__file__).parent / "sheet_questions.json").read_text(encoding="utf-8"))
+
+
+def words_of(reader):
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
 def test_the_bench_asks_and_the_sheet_answers(paper, site):
-    asked = json.loads((Path(__file__).parent / "sheet_questions.json").read_text(encoding="utf-8"))
-    assert sum(map(len, asked.values())) >= 30
-    for engine, questions in asked.items():
-        reader = printed(paper, site / f"sheets/{engine}.html", "A4")
-        text = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    assert sum(map(len, QUESTIONS.values())) >= 30
+    for engine, questions in QUESTIONS.items():
+        text = words_of(printed(paper, site / f"sheets/{engine}.html", "A4"))
         assert [question for question, answer in questions if answer not in text] == []
+
+
+def test_no_question_is_answered_by_every_sheet(paper, site, library):
+    texts = {engine: words_of(printed(paper, site / f"sheets/{engine}.html", "A4")) for engine in library.engines}
+    for engine, questions in QUESTIONS.items():
+        others = [text for other, text in texts.items() if other != engine]
+        assert [question for question, answer in questions if all(answer in text for text in others)] == []
+
+
+# Font size of the numbers on each drawing of a tightening or loosening order, in mm, and how high a digit of that font stands.
+DIGITS = """() => [...document.querySelectorAll('.page .turns')].map(turns => {
+  const svg = turns.ownerSVGElement, unit = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width / 96 * 25.4;
+  const pen = document.createElement('canvas').getContext('2d');
+  pen.font = `700 100px ${getComputedStyle(turns).fontFamily}`;
+  return pen.measureText('1').actualBoundingBoxAscent / 100 * Number(turns.getAttribute('font-size')) * unit;
+})"""
+
+
+def test_digits_of_the_orders_are_five_millimetres_high(paper, site, library):
+    paper.emulate_media(media="print")
+    drawn = 0
+    for engine in library.engines.values():
+        paper.goto((site / f"sheets/{engine.id}.html").as_uri())
+        heights = paper.evaluate(DIGITS)
+        drawn += len(heights)
+        assert all(height >= 4.95 for height in heights), (engine.id, heights)
+    paper.emulate_media(media="null")
+    assert drawn >= 12
+
+
+def test_the_way_out_stands_on_paper(paper, site, library):
+    for engine in library.engines.values():
+        head = engine.sets.get("head")
+        if head is None or not head.loosening:
+            continue
+        text = words_of(printed(paper, site / f"sheets/{engine.id}.html", "A4"))
+        assert "Only when the engine is cold, never hot." in text
+        turns = {place: turn for turn, place in enumerate(head.loosening, start=1)}
+        assert all(re.search(rf"\b{place}(?: \(also [^)]*\))? {turn}\b", text) for place, turn in turns.items()), engine.id
+
+
+def test_a_doubtful_torque_never_stands_over_its_column_alone(site):
+    text = (site / "sheets/yarbindel-four.html").read_text(encoding="utf-8")
+    heads = re.findall(r'<th scope="col" class="stage">(.*?)</th>', text)
+    assert any("in doubt, see above" in head for head in heads)
+    assert not any("80 N·m" in head for head in heads)

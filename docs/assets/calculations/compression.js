@@ -19,10 +19,6 @@
   const told = teller(NEXT);
   const wetNext = (names) => `Put about a tablespoon of oil into ${names} and test again.`;
   const dieselNext = (names) => `Test ${names} for leakage; no oil goes into the cylinder of a diesel.`;
-  const LEAK_NEXT = {
-    [OVER]: "If the engine can run, run it for three minutes or more and test again; then listen where the air comes out: intake, exhaust, oil filler, coolant, next cylinder.",
-    [WITHIN]: "Write the loss down and go on.",
-  };
   const PATTERN_NEXT = {
     "neighbours low": "Test them for leakage and listen at the neighbour before the head comes off.",
     "all low": "Before you blame the cylinders, check the gauge, the cranking speed, the open throttle and the valve timing.",
@@ -72,17 +68,6 @@
     const n = points.findIndex(([there]) => compare(height, there) < 0);
     const [[lower, low], [upper, high]] = [points[n - 1], points[n]];
     return low + ((high - low) * (height - lower)) / (upper - lower);
-  }
-
-  function leakDown(applied, held, limit) {
-    const unit = unitOf(applied, "kPa");
-    const [full, left] = [sized(applied, unit, "applied pressure"), measured(held, unit, "held pressure")];
-    if (compare(left, full) > 0) refuse("out-of-order", "held pressure", "a cylinder cannot hold more than is applied");
-    const loss = Q.quantity((Math.max(full - left, 0) / full) * 100, "%");
-    const heldText = `${say(left, unit)} held of ${say(full, unit)}`;
-    const found = judge(loss, limit && { ...limit, label: `${limit.label}, ${heldText}` }, "loss");
-    const reason = limit ? found.reason : `${heldText} is a loss of ${sayQuantity(loss)}, and this record has no limit for it.`;
-    return { ...found, reason, next_step: LEAK_NEXT[found.verdict] || found.next_step };
   }
 
   // -- the readings --
@@ -215,5 +200,5 @@
     return broken.some((rule) => fails(rule, test, wet)) ? "oil lifts it part of the way" : "oil lifts it";
   }
 
-  C.compression = { judgeCompression, altitudeMinimum, leakDown };
+  C.compression = { judgeCompression, altitudeMinimum };
 })(window.Firedeck.calculations, window.Firedeck.quantities);

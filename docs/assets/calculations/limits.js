@@ -4,8 +4,7 @@
   const { refuse, measured, signed: anySign, checkBounds, teller, isOwn } = C.result;
   const { compare, say, sayBeside, sayQuantity, boundsText } = C.wording;
   const [WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE] = ["within", "over", "under", "no limit", "no number", "practice only"];
-  const [SAY_WHICH, CONDITION_FAILS] = ["say which", "condition not met"];
-  const WEIGHT = [OVER, UNDER, CONDITION_FAILS, SAY_WHICH, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN];
+  const WEIGHT = [OVER, UNDER, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN];
   const PAST = "Do not fit it like this: do what the manual says past the limit, or ask the machine shop.";
   const told = teller({
     [WITHIN]: "Write it down and go on.",
@@ -14,8 +13,6 @@
     [NO_LIMIT]: "Write the reading down and look the limit up in the manual of this engine.",
     [NO_NUMBER]: "Judge it by what the source says, and write down what you found.",
     [PRACTICE]: "Write the reading down and look up this engine's own limit before deciding.",
-    [SAY_WHICH]: "Say which of these holds, then read the verdict.",
-    [CONDITION_FAILS]: "Settle the other reading first.",
   });
 
   function judge(reading, limit, field = "reading", { signed = false } = {}) {
@@ -26,22 +23,6 @@
     if (isOwn(limit)) return told(verdict, `${label}: ${words(reading, verdict, bound, limit)}`, reading, basis);
     const against = `${sayBeside(reading, bound)} against ${boundsText(limit)}`;
     return told(PRACTICE, `${label}: ${against}, a rule of practice and not this engine's limit.`, reading, basis);
-  }
-
-  function judgeWhen(reading, cases, when, field = "reading", options) {
-    const wanted = when == null && !cases.some((each) => each.when) ? "" : when;
-    const found = cases.find((each) => each.when === wanted);
-    if (found || !cases.length) return judge(reading, found && found.limit, field, options);
-    const choices = cases.map((each) => each.when || "none of these").join("; ");
-    if (when != null) refuse("unknown", "when", `say one of: ${choices}`);
-    return told(SAY_WHICH, `${cases[0].limit.label}: the limit depends on which of these holds: ${choices}.`, reading);
-  }
-
-  function judgeProvided(found, conditions) {
-    const broken = conditions.find((each) => each.verdict !== WITHIN);
-    if (found.verdict !== WITHIN || !broken) return found;
-    const reason = `${found.reason.replace(/[.]$/, "")}, but that counts only while another figure holds, and it is not shown to: ${broken.reason}`;
-    return told(CONDITION_FAILS, reason, found.number, broken.basis);
   }
 
   function judgeSeveral(readings, limit, spread = null, field = "readings", options = {}) {
@@ -103,5 +84,5 @@
     return `${text} is ${verdict} the limit (${bounds}) by ${gap}.`;
   }
 
-  C.limits = { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, judgeWhen, judgeProvided, judgeSeveral, weightiest };
+  C.limits = { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, judgeSeveral, weightiest };
 })(window.Firedeck.calculations, window.Firedeck.quantities);

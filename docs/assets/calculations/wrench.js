@@ -1,23 +1,18 @@
-// The torque wrench: sideways adapter, range, drag. Twin of generator/calculations/wrench.py.
+// The torque wrench: sideways adapter and range. Twin of generator/calculations/wrench.py.
 (function (C, Q) {
   "use strict";
   const { refuse, measured, sized, teller, unitOf } = C.result;
   const { compare, say, sayQuantity } = C.wording;
-  const { WITHIN, judge } = C.limits;
   const IN_LINE = "A bar in line with the bolt changes nothing: leave 0.";
   const [AS_IS, CORRECTED] = ["set as it stands", "set corrected"];
   const [BELOW, ABOVE, USABLE, BEST] = ["below its range", "above its range", "in its range", "best part of its range"];
-  const [ADDED, NOT_ADDED] = ["drag added", "drag not added"];
-  const SET_WANTED = "Set the wrench to the torque wanted.";
   const told = teller({
-    [AS_IS]: SET_WANTED,
+    [AS_IS]: "Set the wrench to the torque wanted.",
     [CORRECTED]: "Set the wrench to this, hold it by the middle of the grip, and keep the adapter at this angle.",
     [BELOW]: "Take a smaller wrench.",
     [ABOVE]: "Take a larger wrench.",
     [USABLE]: "Go on; a wrench that has this torque in the middle of its range is better.",
     [BEST]: "Go on.",
-    [ADDED]: "Set the wrench to the sum.",
-    [NOT_ADDED]: "Clean and chase the threads and find out why it drags; add nothing to the torque.",
   });
 
   function adapterSetting(torque, length, sideways, angle = null, basis = "") {
@@ -59,23 +54,6 @@
     return told(verdict, reason, Q.quantity(share, "%"), basis);
   }
 
-  function withRunDown(torque, drag, prevailing) {
-    const unit = unitOf(torque, "N.m");
-    const [wanted, extra] = [sized(torque, unit, "torque"), measured(drag, unit, "run-down torque")];
-    const alone = (reason, step) => told(NOT_ADDED, reason, Q.quantity(wanted, unit), prevailing ? prevailing.basis : "", step);
-    if (!prevailing && !extra) return alone(`No drag: the torque stays ${say(wanted, unit)}.`, SET_WANTED);
-    if (!prevailing) {
-      return alone(`The record states no prevailing torque here, so ${sayQuantity(drag)} of drag is a fault: the torque stays ${say(wanted, unit)}.`);
-    }
-    const judged = prevailing.low != null || prevailing.high != null ? judge(drag, prevailing, "run-down torque") : null;
-    if (judged && judged.verdict !== WITHIN) {
-      return alone(`The drag is not what a good fastener of this kind has, so it is not added: ${judged.reason}`);
-    }
-    const sum = Q.quantity(wanted + extra, unit);
-    const reason = `${say(wanted, unit)} and ${say(extra, unit)} of prevailing torque make ${sayQuantity(sum)}.`;
-    return told(ADDED, reason, sum, prevailing.basis);
-  }
-
   // Length of the wrench and what the adapter makes of it, in mm.
   function arms(length, sideways, angle) {
     const arm = sized(length, "mm", "length");
@@ -87,5 +65,5 @@
     return [arm, effective];
   }
 
-  C.wrench = { IN_LINE, adapterSetting, torqueDelivered, wrenchRange, withRunDown };
+  C.wrench = { IN_LINE, adapterSetting, torqueDelivered, wrenchRange };
 })(window.Firedeck.calculations, window.Firedeck.quantities);
