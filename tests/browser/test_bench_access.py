@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 from tests.browser.mechanic import at_the_bench
 
 FOUR = "quennith-four"
-RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]}
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"], "preload": False}
 ENGINES = [FOUR, "pelmadorn-six", "zibbeltane-single", "fork-lift-truck-tm-10-3930-653-14-and-p", "yarbindel-four", "gruvhalt-v8"]
 LOW = """([root, least]) => [...document.querySelectorAll(root)].filter((each) => each.checkVisibility() && each.getClientRects().length)
   .filter((each) => Math.min(each.getBoundingClientRect().height, each.getBoundingClientRect().width) < least).map((each) => each.outerHTML.slice(0, 90))"""
@@ -24,34 +24,33 @@ def mechanic(browser, site, tmp_path):
 def open_everything(mechanic):
     """Every worksheet and every fold, with some readings in them."""
     mechanic.page.evaluate("() => document.querySelectorAll('.firedeck details').forEach((each) => { each.open = true; })")
-    mechanic.page.get_by_label("Cylinder 1, dry").first.fill("plenty") if mechanic.page.get_by_label("Cylinder 1, dry").count() else None
+    if mechanic.page.get_by_label("Cylinder 1, dry").count():
+        mechanic.page.get_by_label("Cylinder 1, dry").first.fill("plenty")
     mechanic.page.get_by_label("Thickest blade that goes", exact=True).first.select_option("0.2 mm")
 
 
-def barriers(page):
-    found = Axe().run(page, context=".firedeck", options=RULES)
+def barriers(page, within=".firedeck"):
+    page.evaluate("scrollTo(0, 0)")  # nothing half under the row at the top
+    found = Axe().run(page, context=within, options=RULES)
     return found.generate_report() if found.violations_count else ""
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("engine", ENGINES)
+@pytest.mark.parametrize("engine", [FOUR, "pelmadorn-six", "fork-lift-truck-tm-10-3930-653-14-and-p", "zibbeltane-single"])
 def test_no_barrier_with_every_worksheet_open_and_in_the_walk_through(browser, site, tmp_path, engine, scheme):
     with at_the_bench(browser, site, tmp_path / "site", scheme=scheme) as mechanic:
         mechanic.open(engine)
         open_everything(mechanic)
         assert barriers(mechanic.page) == ""
         mechanic.sign()
-        head = "left" if engine == "gruvhalt-v8" else ""
-        mechanic.walk("tightening", head)
-        assert barriers(mechanic.page) == ""
+        mechanic.walk()
+        assert barriers(mechanic.page, "dialog") == ""
         if mechanic.dialog.get_by_label("Target for every bolt").count():
-            assert barriers(mechanic.page) == ""
-            mechanic.target("44 N.m" if engine == "yarbindel-four" else "60 lbf.ft")
+            mechanic.target("60 lbf.ft")
             mechanic.tap("Enter the order")
         else:
             mechanic.pull()
-            mechanic.tap("Something is wrong with this bolt")
-        assert barriers(mechanic.page) == ""
+        assert barriers(mechanic.page, "dialog") == ""
 
 
 def test_no_barrier_on_any_other_page_of_the_walk_through(mechanic):
@@ -63,7 +62,7 @@ def test_no_barrier_on_any_other_page_of_the_walk_through(mechanic):
              lambda: mechanic.pull_to("Every pull is done")]
     for turn in pages:
         turn()
-        assert barriers(mechanic.page) == ""
+        assert barriers(mechanic.page, "dialog") == ""
 
 
 def test_targets_are_48_px_on_the_page_and_64_px_in_the_walk_through(mechanic):
@@ -126,9 +125,9 @@ def test_the_walk_through_goes_by_keyboard_alone(mechanic):
     seen = set()
     for _ in range(8):  # the focus stays in the walk-through
         press("Tab")
-        seen.add(page.evaluate("document.activeElement.closest('dialog') ? document.activeElement.textContent : document.activeElement.tagName"))
-    assert {"Close", "Back", "Something is wrong with this bolt", "Done"} <= seen <= {"Close", "Back", "Something is wrong with this bolt", "Done", "BODY"} | {
-        each for each in seen if each.startswith("front")}
+        assert page.evaluate("document.activeElement === document.body || Boolean(document.activeElement.closest('dialog'))")
+        seen.add(page.evaluate("document.activeElement.textContent"))
+    assert {"Close", "Back", "Something is wrong with this bolt", "Done"} <= seen
     mechanic.dialog.get_by_role("button", name="Something is wrong with this bolt").focus()
     next_page("Enter")
     expect(mechanic.dialog.get_by_role("button", name="Nothing is wrong")).to_be_focused()
@@ -191,4 +190,4 @@ def test_with_forced_colours_the_bolt_in_hand_still_stands_out(browser, site, tm
         mechanic.pull()
         fills = "all => new Set(all.map((each) => getComputedStyle(each).fill)).size"
         assert mechanic.dialog.locator(".bolt circle").evaluate_all(fills) == 3  # done, in hand, still to come
-        assert barriers(mechanic.page) == ""
+        assert barriers(mechanic.page, "dialog") == ""

@@ -161,7 +161,7 @@
       if (pull.action === "wait") return this.wait(pull);
       if (pull.state !== "set" && pull.state !== "nothing to set") return this.ask(pull);
       if (pull.place === ALL) return this.unordered(pull);
-      this.draw(this.heading(this.where(pull)), this.value(pull), this.drawing(pull), this.source(pull), this.buttons(pull));
+      this.draw(this.heading(this.where(pull)), this.value(pull), this.forward(), this.drawing(pull), this.source(pull), this.buttons(pull));
       this.inHand = true;
     }
 
@@ -223,20 +223,26 @@
       const row = this.pulls.filter((other) => same(other, pull)).map((other) => other.place);
       const done = row.slice(0, row.indexOf(pull.place));
       const head = this.bench.model.heads.find((each) => each.name === this.head) || (this.bench.model.heads.length === 1 ? this.bench.model.heads[0] : null);
-      return el("div", { className: "drawing" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
+      return el("div", { className: "drawing", tabIndex: 0, role: "group", "aria-label": "The bolts" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
     }
 
-    buttons(pull) {
-      const behind = this.at < this.state.done;
+    get behind() { return this.at < this.state.done; }
+
+    // The button that is pressed after every pull, before what may have to be scrolled to.
+    forward() {
+      const { behind } = this;
       const note = behind ? el("p", { className: "doubt" },
         `This pull was marked done${clock(this.state.times[this.at]) ? ` at ${clock(this.state.times[this.at])}` : ""}. Going back moves this page; it does not move the bolt.`) : null;
       const forward = behind ? button("Forward", () => this.move(1), { className: "button done", "data-first": "" })
         : button("Done", () => this.done(), { className: "button done", "data-first": "" });
-      return [note, el("div", { className: "walk-buttons" },
+      return [note, el("div", { className: "walk-buttons" }, forward)];
+    }
+
+    buttons(pull) {
+      return el("div", { className: "walk-buttons" },
         this.at > 0 ? button("Back", () => this.move(-1)) : null,
-        behind ? button("It was not pulled", () => this.undone()) : null,
-        button("Something is wrong with this bolt", () => this.trouble(pull)), this.changes(pull)),
-      el("footer", { className: "walk-buttons" }, forward)];
+        this.behind ? button("It was not pulled", () => this.undone()) : null,
+        button("Something is wrong with this bolt", () => this.trouble(pull)), this.changes(pull));
     }
 
     move(step) {
