@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 import pytest
 
-from tests.browser.mechanic import at_the_bench, answers
+from tests.browser.mechanic import answers, at_the_bench
 
 BLADE = ("Thickest blade that goes", "Thinnest blade that does not go")
 
@@ -36,28 +36,49 @@ def dry(*pressures: str) -> dict[str, str]:
     return {f"Cylinder {number}, dry": pressure for number, pressure in enumerate(pressures, 1)}
 
 
+CUT, BEFORE = "To come off this face now", "Came off this face before"
+FOUR_SPARK = {"How many cylinders": "4", "Ignition": "spark"}
 STOP = "Stop. A bolt that may have been turned twice"
 TEN = ("A3", "B3", "A4", "B2", "B4", "A2", "A5", "B1", "B5", "A1")
 SEVENTEEN = ("B5", "A5", *(f"{row}{column}" for column in (4, 6, 3, 7, 2, 8, 1) for row in "AB"), "B9")
 SHAPES = [
-    Shape("quennith-four", dry("1250", "180 psi", "900", "905"), "Nos. 3 and 4 are neighbours and low", ("0.04 mm", "0.06 mm"), "Try the 0.05 mm blade", "0.06 mm",
-          {"To come off this face now": "0,2", "Came off this face before": ".2"}, "0.2 mm before and 0.2 mm now make 0.4 mm",
-          "Stage 1 of 3. Bolt A3, 1 of 10", unsure=STOP),
-    Shape("pelmadorn-six", dry("2750", "2700", "2000", "2720", "2710", "2740"), "No. 3 is low, 2000 kPa", ("0.04 mm", "0.06 mm"), "Try the 0.05 mm blade", "0.06 mm",
-          {"To come off this face now": "0.3"}, "at most 0.2 mm may come off in one cut", "Stage 1 of 2, round 1. Bolt B7 (bolts between heads), 1 of 26", head="head-3"),
-    Shape("zibbeltane-single", {"Cylinder 1, dry": "500", "Cylinder 1, with oil": "720"}, "No. 1: oil lifts it", ("", "0.04 mm"), "Try the 0.03 mm blade", "0.04 mm",
-          {"To come off this face now": "0.2", "Came off this face before": "0.2"}, "make 0.4 mm", "Stage 1 of 2. Bolt N1, 1 of 6"),
-    Shape("fork-lift-truck-tm-10-3930-653-14-and-p", {"How many cylinders": "4", "Ignition": "spark", **dry("11 kgf/cm2", "11.0 kgf/cm2", "9 kgf/cm2", "9.2 kgf/cm2")},
-          "Nos. 3 and 4 are neighbours and low", ("0.09 mm", "0.15 mm"), "Try the 0.1 mm blade", "0.1 mm",
-          {"To come off this face now": "2/1000 in", "Came off this face before": "0"}, "The record gives no number for how much may come off in all", "no target until you choose one",
-          asked=("60 lbf.ft",), order=("A2", "B2", "A1", "B3", "B1", "A3"), interrupted="Bolt B2, 2 of 6",
-          kept=("head, stage 1, target: 60 lbf.ft", "head, order: entered by you: A2, B2, A1, B3, B1, A3")),
-    Shape("yarbindel-four", dry("3000", "2950", "2300", "2350"), "Nos. 3 and 4 are neighbours and low", ("0.07 mm", "0.09 mm"), "Try the 0.08 mm blade", "0.09 mm",
-          {"To come off this face now": "0.1"}, "no limit", "one value for the whole row", asked=("44", "80 N.m", "90", "120"), order=TEN,
-          interrupted="Stage 3", unsure=STOP, kept=("head, stage 1, target: 44 N.m", "head, stage 3, target: 90 deg", "entered by you")),
-    Shape("petroleum-pump-tm-5-4320-218-15", {"How many cylinders": "2", "Ignition": "spark", **dry("120 psi", "60 psi")}, "No. 2 is low", ("0.04 mm", "0.06 mm"),
-          "look the limit up", "0.06 mm", {"To come off this face now": "0.1"}, "no limit", "one value for the whole row", asked=("28 lbf.ft",),
-          order=SEVENTEEN, interrupted="Bolt A5, 2 of 17", kept=("head, stage 1, target: 28 lbf.ft",)),
+    Shape(
+        "quennith-four", compression=dry("1250", "180 psi", "900", "905"), low="Nos. 3 and 4 are neighbours and low",
+        blades=("0.04 mm", "0.06 mm"), next_blade="Try the 0.05 mm blade", over="0.06 mm",
+        cut={CUT: "0,2", BEFORE: ".2"}, cut_says="0.2 mm before and 0.2 mm now make 0.4 mm",
+        first="Stage 1 of 3. Bolt A3, 1 of 10", unsure=STOP,
+    ),
+    Shape(
+        "pelmadorn-six", compression=dry("2750", "2700", "2000", "2720", "2710", "2740"), low="No. 3 is low, 2000 kPa",
+        head="head-3", blades=("0.04 mm", "0.06 mm"), next_blade="Try the 0.05 mm blade", over="0.06 mm",
+        cut={CUT: "0.3"}, cut_says="at most 0.2 mm may come off in one cut",
+        first="Stage 1 of 2, round 1. Bolt B7 (bolts between heads), 1 of 26",
+    ),
+    Shape(
+        "zibbeltane-single", compression={"Cylinder 1, dry": "500", "Cylinder 1, with oil": "720"}, low="No. 1: oil lifts it",
+        blades=("", "0.04 mm"), next_blade="Try the 0.03 mm blade", over="0.04 mm",
+        cut={CUT: "0.2", BEFORE: "0.2"}, cut_says="make 0.4 mm", first="Stage 1 of 2. Bolt N1, 1 of 6",
+    ),
+    Shape(
+        "fork-lift-truck-tm-10-3930-653-14-and-p", low="Nos. 3 and 4 are neighbours and low",
+        compression={**FOUR_SPARK, **dry("11 kgf/cm2", "11.0 kgf/cm2", "9 kgf/cm2", "9.2 kgf/cm2")},
+        blades=("0.09 mm", "0.15 mm"), next_blade="Try the 0.1 mm blade", over="0.1 mm",
+        cut={CUT: "2/1000 in", BEFORE: "0"}, cut_says="The record gives no number for how much may come off in all",
+        first="no target until you choose one", asked=("60 lbf.ft",), order=("A2", "B2", "A1", "B3", "B1", "A3"), interrupted="Bolt B2, 2 of 6",
+        kept=("head, stage 1, target: 60 lbf.ft", "head, order: entered by you: A2, B2, A1, B3, B1, A3"),
+    ),
+    Shape(
+        "yarbindel-four", compression=dry("3000", "2950", "2300", "2350"), low="Nos. 3 and 4 are neighbours and low",
+        blades=("0.07 mm", "0.09 mm"), next_blade="Try the 0.08 mm blade", over="0.09 mm", cut={CUT: "0.1"}, cut_says="no limit",
+        first="one value for the whole row", asked=("44", "80 N.m", "90", "120"), order=TEN, interrupted="Stage 3", unsure=STOP,
+        kept=("head, stage 1, target: 44 N.m", "head, stage 3, target: 90 deg", "entered by you"),
+    ),
+    Shape(
+        "petroleum-pump-tm-5-4320-218-15", compression={**FOUR_SPARK, "How many cylinders": "2", **dry("120 psi", "60 psi")}, low="No. 2 is low",
+        blades=("0.04 mm", "0.06 mm"), next_blade="look the limit up", over="0.06 mm", cut={CUT: "0.1"}, cut_says="no limit",
+        first="one value for the whole row", asked=("28 lbf.ft",), order=SEVENTEEN, interrupted="Bolt A5, 2 of 17",
+        kept=("head, stage 1, target: 28 lbf.ft",),
+    ),
 ]
 
 
@@ -137,6 +158,9 @@ def hands_over(mechanic, shape, folder):
     assert mechanic.job == before
     told = mechanic.hand_over()
     finished = f"{len(before['walks']['head, tightening']['times'])} pulls, finished"
-    for words in ("Hand-over", "White van", shape.low, "Cause found: gone on without it, Ada", "the cap was cracked, seen before", "seen by Ada", finished, *shape.kept):
+    overridden = ("Cause found: gone on without it, Ada", "the cap was cracked, seen before")
+    given = next(iter(shape.compression.values()))
+    assert f"compression: {'cylinders ' if 'How' in next(iter(shape.compression)) else 'dry 1 '}{given}" in told
+    for words in ("Hand-over", "White van", shape.low, *overridden, "seen by Ada", finished, *shape.kept):
         assert words in told
     assert ("not sure whether the angle was turned" in told) == (shape.unsure is STOP)

@@ -22,6 +22,11 @@
       + walk.troubles.map((each) => `; pull ${each.pull + 1}: ${each.sign}`).join(""));
   }
 
+  function readings(job) {
+    const found = Object.entries(job.readings).map(([sheet, typed]) => [sheet, Object.entries(typed).filter(([, text]) => text.trim())]);
+    return found.filter(([, typed]) => typed.length).map(([sheet, typed]) => `${sheet}: ${typed.map(([name, text]) => `${name} ${text.trim().replace(/\n/g, "; ")}`).join(", ")}`);
+  }
+
   // A choice between figures names the figure chosen.
   function choices(job, { facts }) {
     const { factWords, placeWords } = Firedeck.worksheets;
@@ -46,6 +51,7 @@
       job.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
       el("dl", {}, facts.map(([name, value]) => el("div", {}, el("dt", {}, name), el("dd", {}, value)))),
       part("Found and measured", verdicts(job)), part("Hold points", holds(job)), part("Chosen by the reader", choices(job, bench.model)),
+      part("Readings as typed (mm, kPa, N·m where no unit stands)", readings(job)),
       part("Tightening, pull by pull", walks(job)), part("Steps ticked", ticked(job, stepWords())),
       job.notes ? [el("h2", {}, "Notes"), el("p", {}, job.notes)] : null,
       el("p", { className: "sign-line" }, "Signed ______________________ date ______________"),
