@@ -62,9 +62,9 @@
   function warn(bench) {
     bench.bar = el("div", { className: "firedeck bar", role: "alert" });
     document.body.append(bench.bar);
-    const say = (words, ...ways) => bench.bar.replaceChildren(...(words ? [el("p", {}, words), ...ways] : []));
-    bench.addEventListener("kept", () => say(bench.kept ? "" : NOT_KEPT, button("Save the job to a file", () => download(bench.job)), button("Close this message", () => say(""))));
-    bench.addEventListener("merged", () => say(MERGED, button("Close this message", () => say(""))));
+    const say = (words, ...ways) => bench.bar.replaceChildren(...(words ? [el("p", {}, words), ...ways, button("Close this message", () => say(""))] : []));
+    bench.addEventListener("kept", () => say(bench.kept ? "" : NOT_KEPT, button("Save the job to a file", () => download(bench.job))));
+    bench.addEventListener("merged", () => say(MERGED));
   }
 
   function bar(bench, place) {

@@ -66,7 +66,7 @@
       }
       if (this.count && this.count !== this.order.length && this.warned !== this.order.length) {
         this.warned = this.order.length;
-        this.said.textContent = `The record counts ${this.count} bolts; ${this.order.length} are tapped. Count again. Press once more if the manual's figure has ${this.order.length}.`;
+        this.said.textContent = `The record counts ${this.count} bolts; ${this.order.length} are tapped. Count again; press once more if the manual says so.`;
         return;
       }
       const names = this.names;
