@@ -4,6 +4,9 @@
   const { el, button, field, clock } = Firedeck.elements;
   const { attempt, both, readTarget, middle, wrenchSays } = Firedeck.values;
 
+  const { now } = Firedeck.job;
+  const ways = (...buttons) => el("div", { className: "walk-buttons" }, buttons);
+  const FIRST = { "data-first": "" }, DONE = { className: "button done", ...FIRST }; // where the focus goes
   const ALL = "all"; // the place of a pull whose order is not known
   const PAUSE = 700; // ms after a page came up in which a tap was meant for the page before it
   const DO = {
@@ -233,13 +236,13 @@
       const { behind } = this;
       const note = behind ? el("p", { className: "doubt" },
         `This pull was marked done${clock(this.state.times[this.at]) ? ` at ${clock(this.state.times[this.at])}` : ""}. Going back moves this page; it does not move the bolt.`) : null;
-      const forward = behind ? button("Forward", () => this.move(1), { className: "button done", "data-first": "" })
-        : button("Done", () => this.done(), { className: "button done", "data-first": "" });
-      return [note, el("div", { className: "walk-buttons" }, forward)];
+      const forward = behind ? button("Forward", () => this.move(1), DONE)
+        : button("Done", () => this.done(), DONE);
+      return [note, ways(forward)];
     }
 
     buttons(pull) {
-      return el("div", { className: "walk-buttons" },
+      return ways(
         this.at > 0 ? button("Back", () => this.move(-1)) : null,
         this.behind ? button("It was not pulled", () => this.undone()) : null,
         button("Something is wrong with this bolt", () => this.trouble(pull)), this.changes(pull));
@@ -253,8 +256,8 @@
     done() {
       this.keep((walk) => {
         walk.done = this.at + 1;
-        walk.times[this.at] = Firedeck.job.now();
-        if (walk.done === this.pulls.length) walk.finished = Firedeck.job.now();
+        walk.times[this.at] = now();
+        if (walk.done === this.pulls.length) walk.finished = now();
       });
       this.move(1);
     }
@@ -274,42 +277,41 @@
       const pull = this.pulls[this.at];
       if (!pull || !isReady(pull) || pull.action === "wait") return this.show();
       return this.draw(this.heading(`You were interrupted. ${this.where(pull)}: was it pulled?`), this.value(pull, true),
-        el("div", { className: "walk-buttons" },
-          button("No, not yet", () => this.show(), { className: "button done", "data-first": "" }),
+        ways(
+          button("No, not yet", () => this.show(), DONE),
           button("Yes, it was", () => this.done()),
           button("Not sure", () => this.unsure(pull))), this.drawing(pull));
     }
 
     unsure(pull) {
       const stop = isAngle(pull);
-      if (stop) this.keep((walk) => { walk.troubles.push({ pull: this.at, sign: "not sure whether the angle was turned", at: Firedeck.job.now() }); });
+      if (stop) this.note("not sure whether the angle was turned");
       return this.draw(this.heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", { id: "walk-do" }, stop ? UNSURE_ANGLE : pull.action === "loosen" ? UNSURE_LOOSE : UNSURE_TORQUE),
-        el("div", { className: "walk-buttons" },
-          stop ? button("Begin again at the first stage", () => this.restart(), { "data-first": "" }) : button("On to this pull", () => this.show(), { "data-first": "" })));
+        ways(
+          stop ? button("Begin again at the first stage", () => this.restart(), FIRST) : button("On to this pull", () => this.show(), FIRST)));
     }
 
     restart() {
-      this.keep((walk) => {
-        walk.troubles.push({ pull: Math.max(0, walk.done - 1), sign: `begun again at the first stage, after ${walk.done} pulls`, at: Firedeck.job.now() });
-        walk.done = 0;
-        walk.times = [];
-        walk.finished = "";
-      });
+      this.note(`begun again at the first stage, after ${this.state.done} pulls`);
       this.at = 0;
-      this.show();
+      this.undone();
+    }
+
+    note(sign) {
+      this.keep((walk) => { walk.troubles.push({ pull: this.at, sign, at: now() }); });
     }
 
     // A sign that something is wrong: what it means, and where to begin again.
     trouble(pull) {
       return this.draw(this.heading(`Bolt ${pull.place}: what is wrong?`),
-        el("div", { className: "walk-buttons" }, this.bench.signs.map((sign) => button(sign.sign, () => this.sign(pull, sign))),
-          button("Nothing is wrong", () => this.show(), { "data-first": "" })));
+        ways(this.bench.signs.map((sign) => button(sign.sign, () => this.sign(pull, sign))),
+          button("Nothing is wrong", () => this.show(), FIRST)));
     }
 
     sign(pull, sign) {
-      this.keep((walk) => { walk.troubles.push({ pull: this.at, sign: `bolt ${pull.place}: ${sign.sign}`, at: Firedeck.job.now() }); });
+      this.note(`bolt ${pull.place}: ${sign.sign}`);
       return this.draw(this.heading(sign.sign), el("p", { id: "walk-do" }, sign.means, " ", el("strong", {}, "Begin again: "), sign.again),
-        el("div", { className: "walk-buttons" }, button("Back to this bolt", () => this.show(), { "data-first": "" }),
+        ways(button("Back to this bolt", () => this.show(), FIRST),
           button("Begin again at the first stage", () => this.restart())));
     }
 
@@ -332,7 +334,7 @@
         el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state[0].toUpperCase()}${pull.state.slice(1)}. The record cannot decide; take the value from the manual for this engine.`),
         facts.map((fact) => el("p", { className: "doubt" }, fact.printed.map((each) => each.text).join(" / "), fact.cite ? ` (${fact.cite.source}, ${fact.cite.place})` : "", fact.doubt ? `. ${fact.doubt.says}` : "")),
         field(`Target for every bolt of this stage, in ${unit} unless a unit is written`, proposed, (value) => { given = value; }), message,
-        el("div", { className: "walk-buttons" }, button("Use this for the row", take, { className: "button done" })));
+        ways(button("Use this for the row", take, { className: "button done" })));
     }
 
     choose(pull, { value, unit }) {
@@ -344,7 +346,7 @@
     unordered(pull) {
       return this.draw(this.heading("The order is not in this record"),
         el("p", {}, "Lay the bolts out as in the figure of the manual and tap them in its order. It stays in this job, marked as entered by you."),
-        el("div", { className: "walk-buttons" }, button("Enter the order", () => new Firedeck.Layout(this.bench, this.key, this).show(), { "data-first": "" })));
+        ways(button("Enter the order", () => new Firedeck.Layout(this.bench, this.key, this).show(), FIRST)));
     }
 
     wait(pull) {
@@ -352,7 +354,7 @@
       const start = Date.parse(this.state.times[this.at - 1]) || Date.now(); // since the pull before it, however often the page was closed
       const shown = el("p", { className: "target", role: "timer" });
       this.draw(this.heading(`Stage ${pull.stage + 1} of ${this.stages.length}: wait${stage.until ? ` until ${stage.until}` : ""}`), shown,
-        el("div", { className: "walk-buttons" }, button("Done waiting", () => this.done(), { className: "button done", "data-first": "" }),
+        ways(button("Done waiting", () => this.done(), DONE),
           this.at > 0 ? button("Back", () => this.move(-1)) : null));
       const tick = () => {
         const seconds = Math.floor((Date.now() - start) / 1000), two = (number) => String(number).padStart(2, "0");
@@ -366,7 +368,7 @@
       return this.draw(this.heading(this.kind === "loosening" ? "Every bolt is loose. Go round again until all turn freely, then take them out." : "Every pull is done."),
         el("p", {}, `${this.state.done} pulls. Finished ${clock(this.state.finished)}.`),
         this.state.troubles.length ? el("ul", {}, this.state.troubles.map((each) => el("li", {}, `${each.sign} (${clock(each.at)})`))) : null,
-        el("div", { className: "walk-buttons" }, button("On with the job", () => this.dialog.close(), { className: "button done", "data-first": "" }),
+        ways(button("On with the job", () => this.dialog.close(), DONE),
           button("Back", () => this.move(-1)), button("Begin again at the first stage", () => confirm("Begin again? Every pull counts as not done then.") && this.restart())));
     }
   }
