@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from datetime import date
@@ -26,9 +27,12 @@ _FILL = "Firedeck.model.facts.reduce((cite, fact) => Object.assign(fact, {...%s,
 _WALKED = ("head",)  # sets of fasteners that the bench walks; no worksheet reads another
 WALKS = ("loosening", "tightening")
 # Those that are filled in for each head apart.
-BY_HEAD = ("loosening", "tightening", "flatness-head", "flatness-deck", "height")
+_FACES = ("flatness-head", "height", "cut")
+_DECK = "flatness-deck"
 # Sets whose places hold for each head apart; others are walked as one.
 _APART = ("head", "bank", "cylinder")
+# Layouts in which every head stands on a deck or a barrel of its own.
+_OWN_DECK = ("vee", "opposed", "single")
 
 
 def scripts_of(engine: Engine | None) -> list[str]:
@@ -83,8 +87,11 @@ def _sign(sign: Sign) -> dict[str, str]:
     return {key: str(value) for key, value in asdict(sign).items() if key in ("id", "sign", "means", "again")}
 
 
-def walked_heads(engine: Engine | None) -> list[str]:
-    """Names of the heads whose bolts are walked one after the other; one without a name where they are walked as one."""
+def heads_of(engine: Engine | None) -> dict[str, list[str]]:
+    """Names of the heads for which each tool stands on the page apart; one without a name where it stands there once."""
+    names = [head.name for head in engine.heads] if engine and len(engine.heads) > 1 else [""]
     head = engine.sets.get("head") if engine else None
-    apart = engine is not None and head is not None and head.per in _APART and len(engine.heads) > 1
-    return [each.name for each in engine.heads] if apart and engine else [""]
+    walked = names if head is not None and head.per in _APART else [""]
+    decks = names if engine and engine.says("identity.layout") in _OWN_DECK else [""]
+    apart = dict.fromkeys(WALKS, walked) | dict.fromkeys(_FACES, names) | {_DECK: decks}
+    return defaultdict(lambda: [""], apart)

@@ -10,7 +10,7 @@ from typing import TypeAlias
 from markupsafe import Markup
 
 from generator.pages.at_hand import KINDS, by_condition, by_kind, gathered, no_pauses, replaced, shown_steps
-from generator.pages.bench import BY_HEAD, WALKS, scripts_of, walked_heads
+from generator.pages.bench import WALKS, heads_of, scripts_of
 from generator.pages.conditions import condition_words
 from generator.pages.engine import StageView, stage_views
 from generator.pages.figures import CiteView, FactView, cite_view, fact_view
@@ -117,7 +117,7 @@ class Procedure:
             no_pauses=list(no_pauses(engine, library)),
             own_cautions=[fact_view(fact, library) for fact in engine.below("cautions")] if engine else [],
             manuals=_manuals(engine, library),
-            alone=alone, walked=walked_heads(engine), walks=WALKS, by_head=BY_HEAD, scripts=[] if alone else scripts_of(engine),
+            alone=alone, heads_of=heads_of(engine), walks=WALKS, scripts=[] if alone else scripts_of(engine),
         )
 
     @cached_property

@@ -12,11 +12,11 @@ from playwright.sync_api import Browser, sync_playwright
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
-    """Chromium, for which no host name resolves."""
+    """Chromium, for which no host name resolves; a test may serve the site on this machine."""
     chromium = shutil.which("chromium")
     if chromium is None:
         pytest.fail("No Chromium on this machine: install it (on Debian: apt-get install chromium)")
-    flags = ["--host-resolver-rules=MAP * ~NOTFOUND", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    flags = ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
     with sync_playwright() as playwright:
         found = playwright.chromium.launch(executable_path=chromium, args=flags)
         yield found

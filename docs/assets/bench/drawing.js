@@ -3,7 +3,7 @@
   "use strict";
 
   const SPACE = "http://www.w3.org/2000/svg";
-  const WIDTH = 320, MARGIN = 26, RADIUS = 15, GAP = 3; // px on a phone
+  const WIDTH = 320, MARGIN = 26, RADIUS = 19, GAP = 3, NUMBER = 24; // px on a phone
 
   function shape(tag, attributes, ...children) {
     const node = document.createElementNS(SPACE, tag);
@@ -28,12 +28,13 @@
     };
   }
 
-  function ghost(head, scale) {
+  // low: names of cylinders to hatch.
+  function ghost(head, scale, low = []) {
     if (!head) return [];
     const circle = (each, name) => shape("circle", { class: name, cx: scale.x(each.x), cy: scale.y(each.y), r: Math.round(each.diameter / 2 * scale.factor) });
     const outline = (head.outline || []).map(([x, y]) => `${scale.x(x)},${scale.y(y)}`).join(" ");
     return [outline ? shape("polygon", { class: "outline", points: outline }) : null, head.round ? circle(head.round, "outline") : null,
-      ...(head.bores || []).map((bore) => circle(bore, "bore"))].filter(Boolean);
+      ...(head.bores || []).map((bore) => circle(bore, low.includes(bore.name) ? "bore low" : "bore"))].filter(Boolean);
   }
 
   const EDGES = { left: [12, 0.5, -90], right: [-12, 0.5, 90], top: [0.5, 13, 0], bottom: [0.5, -13, 0] };
@@ -43,13 +44,13 @@
     return [["front", "front"], ["exhaust", "exhaust side"]].filter(([key]) => head && EDGES[head[key]]).map(([key, words]) => {
       const [x, y, turn] = EDGES[head[key]];
       const [px, py] = [at(x, scale.width), at(y, scale.height)];
-      return shape("text", { class: "edge", x: px, y: py, transform: `rotate(${turn} ${px} ${py})` }, words);
+      return shape("text", { class: "edge", "font-size": 15, dy: "0.35em", x: px, y: py, transform: `rotate(${turn} ${px} ${py})` }, words);
     });
   }
 
   function bolt(name, [x, y], scale, turn, state) {
     const at = { x: scale.x(x), y: scale.y(y) };
-    return shape("g", { class: `bolt ${state}` }, shape("circle", { cx: at.x, cy: at.y, r: RADIUS }), shape("text", { class: "turn", "font-size": 17, ...at }, turn));
+    return shape("g", { class: `bolt ${state}` }, shape("circle", { cx: at.x, cy: at.y, r: RADIUS }), shape("text", { class: "turn", "font-size": NUMBER, dy: "0.35em", ...at }, turn));
   }
 
   // places: {name: [x, y]}. order: names. now: the bolt in hand. done: names behind it.
@@ -57,7 +58,7 @@
     const names = Object.keys(places);
     const scale = scaleOf([...names.map((name) => places[name]), ...corners(head)], names.map((name) => places[name]));
     const state = (name) => (name === now ? "now" : done.includes(name) ? "behind" : "");
-    return shape("svg", { class: "diagram", viewBox: `0 0 ${scale.width} ${scale.height}`, width: scale.width, height: scale.height, "aria-hidden": "true" },
+    return shape("svg", { class: "diagram by-hand", viewBox: `0 0 ${scale.width} ${scale.height}`, width: scale.width, height: scale.height, "aria-hidden": "true" },
       ...ghost(head, scale), ...edges(head, scale),
       ...names.map((name) => bolt(name, places[name], scale, order.includes(name) ? order.indexOf(name) + 1 : "", state(name))));
   }

@@ -2,29 +2,38 @@
 (function (Firedeck) {
   "use strict";
   const { el, button, field, choice } = Firedeck.elements;
-  const { SHEETS } = Firedeck.worksheets;
+  const { SHEETS, Context } = Firedeck.worksheets;
   const C = Firedeck.calculations;
   const BLADES = { mm: "0.03 0.04 0.05 0.06 0.07 0.08 0.09 0.10 0.15 0.20 0.25 0.30 0.40 0.50", in: ".0015 .002 .0025 .003 .004 .005 .006 .008 .010 .012 .015 .020" };
 
+  // The face in hand: a head, or the one deck under several heads.
   function headOf(ctx) {
-    return ctx.model.heads.find((head) => head.name === ctx.head) || ctx.model.heads[0] || null;
+    const { heads } = ctx.model;
+    const found = heads.find((head) => head.name === ctx.head);
+    if (found || heads.length < 2) return found || heads[0] || null;
+    return { ...heads[0], outline: [], round: null, bores: heads.flatMap((head) => head.bores) };
   }
 
   function linesOf(ctx) {
     const head = headOf(ctx);
     if (head && head.round) return C.flatness.linesOfRound();
-    const bores = head && head.bores.length ? head.bores.map((bore) => bore.name) : [...Array(Number(ctx.says("identity.cylinders")) || 0).keys()].map((index) => String(index + 1));
-    return C.flatness.linesOf(bores.length ? bores : ["1"]);
+    const count = Number(ctx.says("identity.cylinders") || (ctx.bench.job.readings.compression || {}).cylinders) || 1;
+    const bores = head && head.bores.length ? head.bores.map((bore) => bore.name) : [...Array(Math.min(24, Math.ceil(count))).keys()].map((index) => String(index + 1));
+    return C.flatness.linesOf(bores);
   }
 
   const DIRECTIONS = ["lengthwise", "crosswise", "any"];
 
+  // A barrel has no deck of its own name.
+  const placeOf = (ctx, face) => `faces.${face === "deck" && ctx.model.facts.some((fact) => fact.at.startsWith("faces.barrel.flatness")) ? "barrel" : face}.flatness`;
+  const spanOf = (ctx, face) => ctx.value(`${placeOf(ctx, face)}.local.span`);
+
   function limitsOf(ctx, face) {
-    const place = `faces.${face}.flatness`;
+    const place = placeOf(ctx, face);
     const own = DIRECTIONS.map((direction) => ({ direction, limit: ctx.limit(`${place}.${direction}`, `flatness, ${direction}`) }));
-    const local = ctx.limit(`${place}.local.limit`, "flatness over a short span"), [span] = ctx.facts(`${place}.local.span`);
+    const span = spanOf(ctx, face), local = span && ctx.limit(`${place}.local.limit`, "flatness over a short span");
     const words = ctx.says(`${place}.no_number`);
-    return [...own, { direction: "any", limit: local, span: span ? { value: span.printed[0].in_unit[0], unit: span.printed[0].unit } : null },
+    return [...own, { direction: "any", limit: local, span },
       { direction: "any", limit: words ? { label: words, low: null, high: null, strict: false, basis: "", own: true } : null }].filter((each) => each.limit);
   }
 
@@ -32,10 +41,14 @@
   const bladesOf = (ctx) => (ctx.text("blades") || BLADES[unitOf(ctx)]).split(/[\s;]+/).filter(Boolean)
     .map((text) => ctx.attempt("blades", () => C.entry.readEntry(text, unitOf(ctx), "blades"))).filter(Boolean);
 
-  function readingsOf(ctx, lines) {
+  // Over the whole line, and over the short span where the record limits one.
+  function readingsOf(ctx, lines, face) {
     const blade = (name) => { const found = ctx.read(name, unitOf(ctx)); return found ? [found] : []; };
-    return lines.map((line) => ({ line: line.id, goes: blade(`${line.id} goes`), stops: blade(`${line.id} stops`), rocks: ctx.text(`${line.id} rocks`) === "yes" }))
-      .filter((reading) => reading.goes.length || reading.stops.length || reading.rocks);
+    const short = spanOf(ctx, face), doubt = ctx.read("doubt", unitOf(ctx));
+    return lines.flatMap(({ id }) => [null, ...(short ? [short] : [])].map((span) => {
+      const name = span ? `${id} short` : id;
+      return { line: id, span, doubt, goes: blade(`${name} goes`), stops: blade(`${name} stops`), rocks: !span && ctx.text(`${id} rocks`) === "yes" };
+    })).filter((reading) => reading.goes.length || reading.stops.length || reading.rocks);
   }
 
   // Where each line runs, in the millimetres of the drawing; on a square of its own where the head is not drawn.
@@ -57,11 +70,11 @@
     return [[round.x - dx, round.y - dy], [round.x + dx, round.y + dy]];
   }
 
-  function picture(head, lines, judged, current, tap) {
+  function picture(head, lines, judged, low, current, tap) {
     const { shape, scaleOf, ghost, edges, corners } = Firedeck.drawing;
     const all = lines.map((line) => course(head, line, lines));
     const scale = scaleOf([...all.flat(), ...corners(head)], []);
-    const svg = shape("svg", { class: "diagram lines", viewBox: `0 0 ${scale.width} ${scale.height}`, width: scale.width, height: scale.height, "aria-hidden": "true" }, ...ghost(head, scale), ...edges(head, scale));
+    const svg = shape("svg", { class: "diagram by-hand lines", viewBox: `0 0 ${scale.width} ${scale.height}`, width: scale.width, height: scale.height, "aria-hidden": "true" }, ...ghost(head, scale, low), ...edges(head, scale));
     lines.forEach((line, index) => {
       const [[x1, y1], [x2, y2]] = all[index];
       const at = { x1: scale.x(x1), y1: scale.y(y1), x2: scale.x(x2), y2: scale.y(y2) };
@@ -74,44 +87,61 @@
   }
 
   // The set of blades, the drawing, the buttons of the lines and the two blades of the line in hand.
-  function panel(ctx, changed) {
-    const lines = linesOf(ctx), head = headOf(ctx);
+  const panel = (face) => (ctx, changed) => {
+    const lines = linesOf(ctx), head = headOf(ctx), span = spanOf(ctx, face);
     let current = lines[0].id, judged = [];
+    const note = el("div");
     const drawing = el("div", { className: "drawing" }), list = el("div", { className: "lines-list" }), hand = el("div", { className: "line-in-hand" });
     const pick = (id) => { current = id; redraw(); hand.querySelector("select").focus(); };
-    const sizes = () => bladesOf(ctx).map(({ value, unit }) => [`${value} ${unit}`, `${value} ${unit}`]);
+    const sizes = (name) => [...new Set([...bladesOf(ctx).map(({ value, unit }) => `${value} ${unit}`), ctx.text(name)])].filter(Boolean).map((text) => [text, text]);
     const set = (name, value) => { ctx.set(name, value); changed(); };
     function redraw() {
-      const line = lines.find((each) => each.id === current);
-      drawing.replaceChildren(picture(head, lines, judged, current, pick));
+      const line = lines.find((each) => each.id === current), { reasons, names } = lowCylinders(ctx);
+      drawing.replaceChildren(picture(head, lines, judged, names, current, pick));
+      note.replaceChildren(reasons.length ? el("p", { className: "doubt" }, "From the compression sheet: ", reasons.join(" "), " Look twice there.") : "");
       list.replaceChildren(...lines.map((each, index) => button(`${each.name}${judged[index] && judged[index].deciding.result.verdict !== "not measured" ? `: ${judged[index].deciding.result.verdict}` : ""}`,
         () => pick(each.id), { "aria-pressed": String(each.id === current) })));
-      const blade = (which, words) => choice(words, [["", "none"], ...sizes()], ctx.text(`${current} ${which}`), (value) => set(`${current} ${which}`, value));
+      const blade = (which, words) => choice(words, [["", "none"], ...sizes(`${current} ${which}`)], ctx.text(`${current} ${which}`), (value) => set(`${current} ${which}`, value));
+      const short = span ? `Over any ${span.value} ${span.unit}: ` : "";
+      const focused = [...hand.querySelectorAll("select")].indexOf(document.activeElement);
       hand.replaceChildren(el("h4", {}, line.name), blade("goes", "Thickest blade that goes"), blade("stops", "Thinnest blade that does not go"),
+        ...(short ? [blade("short goes", `${short}thickest blade that goes`), blade("short stops", `${short}thinnest blade that does not go`)] : []),
         choice("The straightedge", [["", "lies still"], ["yes", "rocks"]], ctx.text(`${current} rocks`), (value) => set(`${current} rocks`, value)));
+      if (focused >= 0) hand.querySelectorAll("select")[focused].focus();
     }
-    const node = el("div", {}, choice("Blades in", [["mm", "mm"], ["in", "inches"]], unitOf(ctx), (value) => { ctx.set("unit", value); ctx.set("blades", ""); changed(); }),
-      field("Blades in the set", ctx.text("blades") || BLADES[unitOf(ctx)], (value) => { ctx.set("blades", value); changed(); }), drawing, list, hand);
+    const blades = field("Blades in the set", ctx.text("blades") || BLADES[unitOf(ctx)], (value) => set("blades", value));
+    const unit = choice("Blades in", [["mm", "mm"], ["in", "inches"]], unitOf(ctx), (value) => {
+      ctx.set("unit", value);
+      set("blades", "");
+      blades.querySelector("input").value = BLADES[value];
+    });
+    const node = el("div", {}, note, drawing, list, hand, el("details", {}, el("summary", {}, "Blades and tools"), unit, blades,
+      field("Doubt of straightedge and blades together, if you know it", ctx.text("doubt"), (value) => set("doubt", value), { inputMode: "decimal" })));
     return { node, show: (answers) => { judged = (answers.face || { lines: [] }).lines; redraw(); } };
-  }
+  };
 
-  // Cylinders that fail in the compression sheet of this job, beside the lines: where to look twice.
-  function lowCylinders(ctx) {
-    const low = (ctx.bench.job.verdicts.compression || []).filter((each) => each.what === "Where to look").map((each) => each.reason);
-    return low.length ? [{ what: "From the compression sheet", found: { verdict: "look twice", reason: low.join(" "), next_step: "" } }] : [];
+  // Cylinders that fail in the compression sheet of this job: where to look twice.
+  function lowCylinders({ bench }) {
+    try {
+      const { patterns = [] } = SHEETS.compression.judge(new Context(bench, "compression", ""));
+      return { reasons: patterns.map((each) => each.reason), names: patterns.flatMap((each) => each.cylinders) };
+    } catch (error) {
+      return { reasons: [], names: [] }; // that sheet says itself what it does not understand
+    }
   }
 
   function sheet(face, title) {
     return {
       title,
-      form: () => ({ fields: [], places: DIRECTIONS.map((direction) => `faces.${face}.flatness.${direction}`) }),
-      more: panel,
+      form: () => [],
+      more: panel(face),
+      follows: "compression",
       judge(ctx) {
-        const lines = linesOf(ctx), readings = readingsOf(ctx, lines);
+        const lines = linesOf(ctx), readings = readingsOf(ctx, lines, face);
         if (!readings.length) return [];
         const found = C.flatness.judgeFace(lines, readings, limitsOf(ctx, face), bladesOf(ctx));
         const measured = found.lines.filter((each) => each.deciding.result.verdict !== "not measured");
-        const answers = [{ what: title[0].toUpperCase() + title.slice(1), found: found.result }, ...measured.map((each) => ({ what: "", found: each.deciding.result })), ...lowCylinders(ctx)];
+        const answers = [{ what: title[0].toUpperCase() + title.slice(1), found: found.result }, ...measured.map((each) => ({ what: "", found: each.deciding.result }))];
         answers.face = found;
         return answers;
       },

@@ -22,7 +22,19 @@
       + walk.troubles.map((each) => `; pull ${each.pull + 1}: ${each.sign}`).join(""));
   }
 
-  const choices = (job) => Object.entries(job.choices).map(([key, value]) => `${key}: ${value}`);
+  function readings(job) {
+    const found = Object.entries(job.readings).map(([sheet, typed]) => [sheet, Object.entries(typed).filter(([, text]) => text.trim())]);
+    return found.filter(([, typed]) => typed.length).map(([sheet, typed]) => `${sheet}: ${typed.map(([name, text]) => `${name} ${text.trim().replace(/\n/g, "; ")}`).join(", ")}`);
+  }
+
+  // A choice between figures names the figure chosen.
+  function choices(job, { facts }) {
+    const { factWords, placeWords } = Firedeck.worksheets;
+    return Object.entries(job.choices).map(([key, value]) => {
+      const [sheet, place] = key.split(": "), fact = place && facts.find((each) => each.at === value && each.kind === "figure");
+      return fact ? `${sheet}, ${placeWords(place)}: ${factWords(fact)}` : `${key}: ${value || "none yet"}`;
+    });
+  }
   const ticked = (job, words) => Object.keys(job.ticks).map((step) => words.get(step) || step);
 
   // The steps as the page words them, so that the owner reads what was done.
@@ -38,7 +50,8 @@
       el("h1", {}, "Hand-over"),
       job.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
       el("dl", {}, facts.map(([name, value]) => el("div", {}, el("dt", {}, name), el("dd", {}, value)))),
-      part("Found and measured", verdicts(job)), part("Hold points", holds(job)), part("Chosen by the reader", choices(job)),
+      part("Found and measured", verdicts(job)), part("Hold points", holds(job)), part("Chosen by the reader", choices(job, bench.model)),
+      part("Readings as typed (mm, kPa, N·m where no unit stands)", readings(job)),
       part("Tightening, pull by pull", walks(job)), part("Steps ticked", ticked(job, stepWords())),
       job.notes ? [el("h2", {}, "Notes"), el("p", {}, job.notes)] : null,
       el("p", { className: "sign-line" }, "Signed ______________________ date ______________"),

@@ -7,15 +7,28 @@
   const LARGEST = 4 * 1024 * 1024; // characters of a job file
 
   const isText = (value) => typeof value === "string" && value.length <= 20000;
-  const isBlock = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  // "__proto__" as a key would reach behind the job.
+  const isBlock = (value) => value !== null && typeof value === "object" && !Array.isArray(value) && !Object.hasOwn(value, "__proto__");
   const blockOf = (check) => (value) => isBlock(value) && Object.values(value).every(check);
   const listOf = (check) => (value) => Array.isArray(value) && value.every(check);
   const members = (shape) => (value) =>
-    isBlock(value) && Object.keys(value).every((key) => key in shape && shape[key](value[key]));
+    isBlock(value) && Object.keys(value).every((key) => Object.hasOwn(shape, key) && shape[key](value[key]));
+  const whole = (shape) => (value) => members(shape)(value) && Object.keys(shape).every((key) => Object.hasOwn(value, key));
   const isNumber = (value) => typeof value === "number" && Number.isFinite(value);
-  const isVerdict = members({ what: isText, verdict: isText, reason: isText, next: isText, basis: isText });
-  const isTrouble = members({ pull: isNumber, sign: isText, at: isText });
+  const isCount = (value) => Number.isInteger(value) && value >= 0;
+  const isTime = (value) => isText(value) && /^(\d{4}-\d\d-\d\dT[\d:.]+Z)?$/.test(value);
+  const isVerdict = whole({ what: isText, verdict: isText, reason: isText, next: isText, basis: isText });
+  const isTrouble = whole({ pull: isCount, sign: isText, at: isText });
   const isPoint = (value) => Array.isArray(value) && value.length === 2 && value.every(isNumber);
+
+  // As much of the figures as every part of the page leans on.
+  const isPrinted = (value) => isBlock(value) && isText(value.text) && (!value.in_unit || (Array.isArray(value.in_unit) && value.unit in Firedeck.quantities.UNITS));
+  const isFact = (value) => isBlock(value) && isText(value.at) && (value.kind === "figure"
+    ? listOf(isPrinted)(value.printed) && isBlock(value.agreement) && isText(value.when) : isText(value.text));
+  const isSet = (value) => isBlock(value) && [value.groups, value.places, value.tightening, value.loosening].every(isBlock)
+    && listOf((stage) => isBlock(stage) && [stage.order, stage.figures].every(Array.isArray))(value.tightening.stages) && Array.isArray(value.loosening.order);
+  const isModel = (value) => isBlock(value) && [value.id, value.name, value.revision].every(isText) && listOf(isFact)(value.facts) && blockOf(isSet)(value.fasteners)
+    && listOf((head) => isBlock(head) && isText(head.name) && Array.isArray(head.bores))(value.heads);
 
   // One row a key: what must stand there. schema/job.schema.json says the same for other programs.
   const SHAPE = {
@@ -27,15 +40,15 @@
     invented: (value) => typeof value === "boolean",
     revision: isText,
     name: isText, date: isText, hours: isText, whose: isText, notes: isText,
-    created: isText, changed: isText,
+    created: isTime, changed: isTime,
     ticks: blockOf(isText),
-    holds: blockOf(members({ name: isText, by: isText, at: isText, reason: isText })),
+    holds: blockOf(whole({ name: isText, by: isText, at: isText, reason: isText })),
     readings: blockOf(blockOf(isText)),
     verdicts: blockOf(listOf(isVerdict)),
     choices: blockOf(isText),
-    walks: blockOf(members({ done: isNumber, times: listOf(isText), troubles: listOf(isTrouble), finished: isText })),
-    orders: blockOf(members({ places: blockOf(isPoint), order: listOf(isText), groups: blockOf(isText) })),
-    model: (value) => value === null || isBlock(value),
+    walks: blockOf(whole({ done: isCount, times: listOf(isText), troubles: listOf(isTrouble), finished: isText })),
+    orders: blockOf(whole({ places: blockOf(isPoint), order: listOf(isText), groups: blockOf(isText) })),
+    model: isModel,
   };
 
   const now = () => new Date().toISOString();
@@ -60,9 +73,9 @@
     if (!isBlock(job)) return ["The file holds no job."];
     if (job.format !== FORMAT) return ["The file is no job file of this site."];
     if (job.version !== VERSION) return [`The file is of version ${String(job.version).slice(0, 20)}; this site reads version ${VERSION}.`];
-    const missing = Object.keys(SHAPE).filter((key) => !(key in job)).map((key) => `The file is damaged: ${key} is missing.`);
-    const wrong = Object.keys(job).filter((key) => !(key in SHAPE) || !SHAPE[key](job[key]))
-      .map((key) => `The file is damaged: ${key.slice(0, 40)} ${key in SHAPE ? "does not hold what it should" : "is not known"}.`);
+    const missing = Object.keys(SHAPE).filter((key) => !Object.hasOwn(job, key)).map((key) => `The file is damaged: ${key} is missing.`);
+    const wrong = Object.keys(job).filter((key) => !Object.hasOwn(SHAPE, key) || !SHAPE[key](job[key]))
+      .map((key) => `The file is damaged: ${key.slice(0, 40)} ${Object.hasOwn(SHAPE, key) ? "does not hold what it should" : "is not known"}.`);
     return [...missing, ...wrong];
   }
 
@@ -89,5 +102,5 @@
 
   const title = (job) => [job.name || "Job without a name", job.date].filter(Boolean).join(", ");
 
-  Firedeck.job = { VERSION, SHAPE, create, faults, read, write, fileName, title, now };
+  Firedeck.job = { VERSION, LARGEST, SHAPE, create, faults, read, write, fileName, title, now };
 })((window.Firedeck = window.Firedeck || {}));

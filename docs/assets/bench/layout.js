@@ -5,8 +5,11 @@
 
   class Layout {
     constructor(bench, key, walk) {
-      Object.assign(this, { bench, key, walk, rows: 2, columns: 5, order: [], groups: {}, gone: new Set() });
-      this.kinds = Object.keys(bench.model.fasteners[key].groups);
+      Object.assign(this, { bench, key, walk, rows: 2, order: [], groups: {} });
+      const { groups } = bench.model.fasteners[key];
+      this.kinds = Object.keys(groups);
+      this.count = this.kinds.reduce((sum, kind) => sum + (Number(groups[kind].count) || NaN), 0) || 0; // 0: not in the record
+      this.columns = Math.ceil(this.count / 2) || 5;
       this.kind = this.kinds[0] || "";
     }
 
@@ -59,6 +62,11 @@
     use() {
       if (this.order.length < 2) {
         this.said.textContent = "Tap the bolts first, in the order of the manual's figure.";
+        return;
+      }
+      if (this.count && this.count !== this.order.length && this.warned !== this.order.length) {
+        this.warned = this.order.length;
+        this.said.textContent = `The record counts ${this.count} bolts; ${this.order.length} are tapped. Count again; press once more if the manual says so.`;
         return;
       }
       const names = this.names;

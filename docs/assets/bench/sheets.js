@@ -8,12 +8,13 @@
   const many = (name, label) => ({ name, label: `${label}, one a line`, rows: 3, hint: LENGTHS });
   const one = (name, label, hint = LENGTHS) => ({ name, label, hint });
   const answer = (what, found) => ({ what, found });
+  const told = (verdict, reason, next_step = "", basis = "") => ({ verdict, reason, next_step, basis });
 
   // Rows of [field, label, place of the limit, place of the spread]; a row without a figure in the record is measured and written down.
   function measuredRows(title, rows, signed = false) {
     return {
       title,
-      form: () => ({ fields: rows.map(([name, label]) => many(name, label)), places: rows.flatMap(([, , ...places]) => places.filter(Boolean)) }),
+      form: () => rows.map(([name, label]) => many(name, label)),
       judge: (ctx) => rows.flatMap(([name, label, place, spread]) => {
         const readings = ctx.readAll(name, "mm");
         if (!readings.length) return [];
@@ -26,17 +27,19 @@
   const GROUP = "fasteners.head.groups";
 
   function bolts() {
-    const rows = (ctx) => Object.keys((ctx.model.fasteners.head || { groups: {} }).groups).flatMap((group) => [
-      [`length ${group}`, `Length of the bolts (${group})`, `${GROUP}.${group}.length_limit`], [`neck ${group}`, `Neck of the bolts (${group})`, `${GROUP}.${group}.neck_limit`]]);
+    const rows = (ctx) => Object.entries((ctx.model.fasteners.head || { groups: {} }).groups).flatMap(([group, { label }]) => [
+      [`length ${group}`, `Length, ${label || group}`, `${GROUP}.${group}.length_limit`], [`neck ${group}`, `Neck, ${label || group}`, `${GROUP}.${group}.neck_limit`]]);
     return { title: "bolts", form: (ctx) => measuredRows("", rows(ctx)).form(), judge: (ctx) => measuredRows("", rows(ctx)).judge(ctx) };
   }
 
-  // Cylinders along each bank; those that share no head gasket stand in rows of their own.
+  // Cylinders along each bank; those that share no head gasket, or of whose banks nothing is known, stand in rows of their own.
   function banks(ctx) {
-    const drawn = ctx.model.heads.map((head) => (head.bores || []).map((bore) => bore.name)).filter((names) => names.length);
+    const drawn = ctx.model.heads.map((head) => head.bores.map((bore) => bore.name)).filter((names) => names.length);
     if (drawn.length) return drawn;
     const count = Number(ctx.says("identity.cylinders")) || Number(ctx.text("cylinders")) || 0;
-    return count > 0 && count <= 24 ? [[...Array(count).keys()].map((index) => String(index + 1))] : [];
+    if (!(Number.isInteger(count) && count > 0 && count <= 24)) return [];
+    const names = [...Array(count).keys()].map((index) => String(index + 1));
+    return (ctx.says("identity.layout") || ctx.text("row") || "in-line") === "in-line" ? [names] : names.map((name) => [name]);
   }
 
   const RULES = [
@@ -46,14 +49,12 @@
   ];
 
   function altitudeRule(ctx) {
-    const rows = [...Array(30).keys()].map((index) => [ctx.facts(`tests.compression.by_altitude.${index}.altitude`)[0], ctx.facts(`tests.compression.by_altitude.${index}.minimum`)[0]])
-      .filter(([altitude, minimum]) => altitude && minimum).map(([altitude, minimum]) => ({ altitude: valueOf(altitude), minimum: valueOf(minimum), also: altitude.printed.slice(1).filter((each) => each.in_unit).map(valueIn), basis: minimum.cite.source + " " + minimum.cite.place }));
+    const rows = [...Array(30).keys()].map((index) => `tests.compression.by_altitude.${index}`)
+      .map((place) => ({ altitude: ctx.value(`${place}.altitude`), also: ctx.values(`${place}.altitude`).slice(1), minimum: ctx.value(`${place}.minimum`), basis: (ctx.limit(`${place}.minimum`, "") || {}).basis }))
+      .filter(({ altitude, minimum }) => altitude && minimum);
     const altitude = rows.length ? ctx.read("altitude", "m") : null;
     return altitude ? [{ kind: "minimum", limit: C.compression.altitudeMinimum("minimum at this altitude", rows, altitude, rows[0].basis) }] : [];
   }
-
-  const valueIn = ({ in_unit: [low, high], unit }) => ({ value: low ?? high, unit });
-  const valueOf = (fact) => valueIn(fact.printed[0]);
 
   const PRACTICE = { kind: "of highest", limit: { label: "lowest against highest", low: { value: 75, unit: "%" }, high: null, strict: false, basis: "common practice, no source", own: false } };
 
@@ -61,25 +62,29 @@
     title: "compression",
     form(ctx) {
       const rows = banks(ctx);
-      const asked = rows.length && !ctx.text("cylinders") ? [] : [one("cylinders", "How many cylinders", "then close and open this worksheet again")];
+      const asked = rows.length && !ctx.text("cylinders") ? [] : [{ ...one("cylinders", "How many cylinders", ""), remake: true }];
+      const row = ctx.says("identity.layout") || ctx.model.heads.length ? [] : [{ name: "row", label: "The cylinders stand", options: [["", "in one row"], ["apart", "in two banks, or each under a head of its own"]] }];
       const ignition = ctx.says("identity.ignition") ? [] : [{ name: "ignition", label: "Ignition", options: [["", "choose"], ["spark", "spark"], ["compression", "compression (diesel)"]] }];
       const altitude = ctx.facts("tests.compression.by_altitude").length ? [one("altitude", "Altitude of the place", "in m unless a unit is written")] : [];
       const hint = "in kPa unless a unit is written";
       const cells = rows.flat().flatMap((name) => [one(`dry ${name}`, `Cylinder ${name}, dry`, hint), one(`wet ${name}`, `Cylinder ${name}, with oil`, hint)]);
-      return { fields: [...asked, ...ignition, ...altitude, ...cells], places: RULES.map(([, place]) => place) };
+      return [...asked, ...row, ...ignition, ...altitude, ...cells];
     },
     judge(ctx) {
       const rows = banks(ctx);
       const cylinders = rows.flat().map((name) => ({ name, dry: ctx.read(`dry ${name}`, "kPa"), wet: ctx.read(`wet ${name}`, "kPa") })).filter((each) => each.dry);
       const ignition = ctx.says("identity.ignition") || ctx.text("ignition");
-      if (!cylinders.length || !ignition) return [];
+      const read = [...(rows.length ? [] : [told("how many cylinders?", "Say how many cylinders there are.")]), ...(ignition ? [] : [told("which ignition?", "Say how it ignites: it decides whether oil may be used.")])];
+      if (!cylinders.length || read.length) return Object.keys(ctx.readings).length ? read.map((each) => answer("", each)) : [];
       // A single "normal" value is what to expect, not a limit.
       const bounds = ({ limit }) => limit && !(limit.low && limit.high && limit.low.value === limit.high.value);
       const own = RULES.map(([kind, place, label]) => ({ kind, limit: ctx.limit(place, label) })).filter(bounds);
-      const found = C.compression.judgeCompression(rows, ignition, cylinders, [...own, ...altitudeRule(ctx), PRACTICE]);
-      return [answer("Compression", found.result), ...found.rules.map((each) => answer(each.kind, each.result)),
+      const high = altitudeRule(ctx); // it takes the place of the least pressure near the sea
+      const found = C.compression.judgeCompression(rows, ignition, cylinders, [...own.filter(({ kind }) => !high.length || kind !== "minimum"), ...high, PRACTICE]);
+      const answers = [answer("Compression", found.result), ...found.rules.map((each) => answer(each.kind, each.result)),
         ...found.practice.map((each) => answer(`Practice, ${each.kind}`, each.result)),
         ...found.patterns.map((each) => answer("Where to look", { ...each, verdict: each.kind }))];
+      return Object.assign(answers, { patterns: found.patterns });
     },
   };
 
@@ -92,13 +97,13 @@
 
   const fractionOf = (sizes, ctx) => sizes.map((index) => {
     const place = `gasket.choice.sizes.${index}`;
-    const limit = ctx.limit(`${place}.reading`, "class"), [thickness] = ctx.facts(`${place}.thickness`);
-    return { mark: ctx.says(`${place}.mark`) || `size ${index + 1}`, low: limit && limit.low, high: limit && limit.high, thickness: thickness ? valueOf(thickness) : null, basis: limit ? limit.basis : "" };
+    const limit = ctx.limit(`${place}.reading`, "class");
+    return { mark: ctx.says(`${place}.mark`) || `size ${index + 1}`, low: limit && limit.low, high: limit && limit.high, thickness: ctx.value(`${place}.thickness`), basis: limit ? limit.basis : "" };
   });
 
   SHEETS.gasket = {
     title: "gasket thickness",
-    form: (ctx) => ({ fields: [many("readings", ctx.says("gasket.choice.by") === "required clearance" ? "From the top of the barrel down to the crown, at top dead centre" : "Readings, in the order of the cylinders")], places: [] }),
+    form: (ctx) => [many("readings", ctx.says("gasket.choice.by") === "required clearance" ? "From the top of the barrel down to the crown, at top dead centre" : "Readings, in the order of the cylinders")],
     judge(ctx) {
       const indices = [...new Set(ctx.model.facts.map((fact) => /^gasket\.choice\.sizes\.(\d+)\./.exec(fact.at)).filter(Boolean).map((match) => Number(match[1])))];
       const table = fractionOf(indices, ctx), by = ctx.says("gasket.choice.by");
@@ -126,11 +131,8 @@
 
   SHEETS.cut = {
     title: "what a cut changes",
-    form: () => ({
-      fields: [{ name: "face", label: "Face", options: [["head", "head"], ["deck", "deck"]] }, ...CUT.map(([name, label]) => one(name, label)),
-        ...AREAS.map(([name, label]) => one(name, label, "in cm2 unless a unit is written; for the ratio")), one("clearance volume", "Clearance volume of one cylinder", "in cm3 unless a unit is written; for the ratio")],
-      places: ["faces.head.stock_removal.total", "faces.head.height.minimum", "valves.recession.both.limit"],
-    }),
+    form: () => [{ name: "face", label: "Face", options: [["head", "head"], ["deck", "deck"]] }, ...CUT.map(([name, label]) => one(name, label)),
+      ...AREAS.map(([name, label]) => one(name, label, "in cm2 unless a unit is written; for the ratio")), one("clearance volume", "Clearance volume of one cylinder", "in cm3 unless a unit is written; for the ratio")],
     judge(ctx) {
       const face = ctx.text("face") || "head";
       const [cut, before, other, height, recession] = CUT.slice(0, 5).map(([name]) => ctx.read(name, "mm"));
@@ -148,18 +150,17 @@
   };
 
   const NOTHING = { value: 0, unit: "mm" };
-  const told = (verdict, reason, next_step = "", basis = "") => ({ verdict, reason, next_step, basis });
 
   function ratio(ctx, face, cut) {
     const [chamber, gasket, cylinder] = AREAS.map(([name]) => ctx.read(name, "cm2"));
     const clearance = ctx.read("clearance volume", "cm3"), gain = ctx.read("gain", "mm") || NOTHING;
-    const [bore] = ctx.facts("identity.bore"), [stroke] = ctx.facts("identity.stroke");
+    const bore = ctx.value("identity.bore"), stroke = ctx.value("identity.stroke");
     if (!chamber || !gasket || !cylinder || !clearance || !bore || !stroke) {
       return [answer("Compression ratio", told("not computed", "Bore and stroke of the record, the clearance volume and the three areas are all needed; none is assumed."))];
     }
     const [head, deck] = face === "head" ? [cut, NOTHING] : [NOTHING, cut];
     const areas = { chamber, gasket, cylinder };
-    const found = C.cut.ratioAfter(C.cut.sweptVolume(valueOf(bore), valueOf(stroke)), clearance, areas, head, deck, gain);
+    const found = C.cut.ratioAfter(C.cut.sweptVolume(bore, stroke), clearance, areas, head, deck, gain);
     return [answer("Compression ratio", told("computed", found.reason)), answer("A thicker gasket", told("computed", C.cut.restoringGaskets(areas, head, deck, drive(ctx)).reason))];
   }
 
@@ -172,30 +173,27 @@
   }
 
   function retard(ctx, face, cut) {
-    const pitch = ctx.facts("timing.sprockets.pitch")[0], strand = ctx.facts("timing.sprockets.strand_angle")[0];
+    const pitch = ctx.value("timing.sprockets.pitch"), strand = ctx.value("timing.sprockets.strand_angle");
     const teeth = Number(ctx.says("timing.sprockets.cam_teeth"));
     const by = drive(ctx);
     if ((by === "chain" || by === "belt") && !(pitch && strand && teeth)) {
       return [answer("Valve timing", told("not computed", "Teeth of the camshaft sprocket, pitch and angle of the strand are not in this record.", "Check the timing by the maker's method."))];
     }
     const [head, deck] = face === "head" ? [cut, NOTHING] : [NOTHING, cut];
-    const radius = by === "chain" || by === "belt" ? C.cut.sprocketRadius(teeth, valueOf(pitch), by) : null;
-    const found = C.cut.camRetard(by, head, deck, ctx.read("gain", "mm") || NOTHING, strand ? valueOf(strand) : null, radius);
+    const radius = by === "chain" || by === "belt" ? C.cut.sprocketRadius(teeth, pitch, by) : null;
+    const found = C.cut.camRetard(by, head, deck, ctx.read("gain", "mm") || NOTHING, strand, radius);
     return [answer("Valve timing", found)];
   }
 
   SHEETS.wrench = {
     title: "torque wrench",
-    form: () => ({
-      fields: [one("torque", "Torque that the bolt must get", "in N.m unless a unit is written"), one("length", "Wrench, from the square drive to the middle of the grip"),
+    form: () => [one("torque", "Torque that the bolt must get", "in N.m unless a unit is written"), one("length", "Wrench, from the square drive to the middle of the grip"),
         one("sideways", "Adapter, from the square drive to the bolt; 0 for a bar in line with the bolt, which changes nothing"), one("angle", "Angle of the adapter", "in degrees: 0 straight on, 90 across"),
         one("full scale", "Full scale of the wrench", "in N.m unless a unit is written")],
-      places: [],
-    }),
     judge(ctx) {
-      const torque = ctx.read("torque", "N.m"), length = ctx.read("length", "mm"), sideways = ctx.read("sideways", "mm"), full = ctx.read("full scale", "N.m");
+      const torque = ctx.read("torque", "N.m"), length = ctx.read("length", "mm"), sideways = ctx.read("sideways", "mm"), angle = ctx.read("angle", "deg"), full = ctx.read("full scale", "N.m");
       if (!torque) return [];
-      const set = length ? C.wrench.adapterSetting(torque, length, sideways, ctx.read("angle", "deg")) : null;
+      const set = length ? C.wrench.adapterSetting(torque, length, sideways, angle) : null;
       const setting = set ? set.number : torque;
       return [answer("", set), full ? answer("", C.wrench.wrenchRange(setting, { full_scale: full })) : null].filter(Boolean);
     },
@@ -203,7 +201,7 @@
 
   SHEETS.cost = {
     title: "cost against risk",
-    form: () => ({ fields: [one("extra", "Price of the extra measure", "your own prices, one currency"), one("comeback", "What the comeback would cost", "head off again, parts, goodwill")], places: [] }),
+    form: () => [one("extra", "Price of the extra measure", "your own prices, one currency"), one("comeback", "What the comeback would cost", "head off again, parts, goodwill")],
     judge(ctx) {
       const [extra, comeback] = ["extra", "comeback"].map((name) => (ctx.text(name) ? ctx.attempt(name, () => C.entry.readAmount(ctx.text(name), name)) : null));
       return extra === null || comeback === null ? [] : [answer("", C.cost.breakEven(extra, comeback))];

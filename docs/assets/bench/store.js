@@ -24,9 +24,30 @@
     return {
       keeps: true,
       list: () => within("readonly", (jobs) => jobs.getAll()),
-      put: (job) => within("readwrite", (jobs) => jobs.put(job)),
+      get: (id) => within("readonly", (jobs) => jobs.get(id)),
+      put: (job, base) => put(database, job, base),
       remove: (id) => within("readwrite", (jobs) => jobs.delete(id)),
     };
+  }
+
+  // Write a job that was last read or written at `base`. Where another window has written it since, nothing
+  // is written and that copy comes back as `newer`; else the time of what was written.
+  function put(database, job, base) {
+    return new Promise((resolve, reject) => {
+      const transaction = database.transaction("jobs", "readwrite", { durability: "strict" }), jobs = transaction.objectStore("jobs");
+      const found = { newer: null, written: "" };
+      jobs.get(job.id).onsuccess = ({ target: { result: there } }) => {
+        if (there && there.changed !== base) found.newer = there;
+        else try {
+          found.written = job.changed;
+          jobs.put(job);
+        } catch (error) {
+          transaction.abort();
+        }
+      };
+      transaction.oncomplete = () => resolve(found);
+      transaction.onabort = transaction.onerror = () => reject(transaction.error);
+    });
   }
 
   // Nothing to keep jobs in: they live as long as the page, and the page says so.
@@ -34,8 +55,12 @@
     const jobs = new Map();
     return {
       keeps: false,
-      list: async () => [...jobs.values()],
-      put: async (job) => void jobs.set(job.id, structuredClone(job)),
+      list: async () => [...jobs.values()].map((job) => structuredClone(job)),
+      get: async (id) => jobs.get(id),
+      put: async (job) => {
+        jobs.set(job.id, structuredClone(job));
+        return { newer: null, written: job.changed };
+      },
       remove: async (id) => void jobs.delete(id),
     };
   }
@@ -44,7 +69,9 @@
     try {
       const request = indexedDB.open(nameOf(root), 1);
       request.onupgradeneeded = () => request.result.createObjectStore("jobs", { keyPath: "id" });
-      return inDatabase(await answer(request));
+      const store = inDatabase(await answer(request));
+      await store.list(); // some browsers refuse only here
+      return store;
     } catch (error) {
       return inMemory();
     }

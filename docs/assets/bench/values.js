@@ -17,33 +17,34 @@
   // A value in its own unit and in the other that readers use.
   const both = (quantity) => (OTHER[quantity.unit] ? `${say(quantity)} (${say(Q.converted(quantity, OTHER[quantity.unit]))})` : say(quantity));
 
-  // A typed target as a quantity; the refusal in words where it is none. range: {low, high} it must lie in, or null.
-  function readTarget(text, unit, range) {
+  // What act makes, or the words of its refusal: {found} or {refusal}.
+  function attempt(act) {
     try {
-      const quantity = C.entry.readEntry(text, unit, "target");
-      if (quantity.value <= 0) return { refusal: "A target is more than zero." };
-      if (range) C.tightening.chooseTarget(range.low, range.high, quantity);
-      return { quantity };
+      return { found: act() };
     } catch (error) {
       if (!error.expected) throw error;
-      return { refusal: error.expected };
+      return { refusal: `${error.expected[0].toUpperCase()}${error.expected.slice(1)}.` };
     }
   }
+
+  // A typed target as a quantity: {found}, or {refusal} in words.
+  const readTarget = (text, unit) => attempt(() => C.entry.readEntry(text, unit, "target"));
 
   const middle = (low, high) => say(C.tightening.chooseTarget(low, high).proposed).replace("·", ".");
 
-  // What to set on the wrench where the reader has a sideways adapter, from the wrench worksheet of this job.
-  function wrenchSetting(bench, target) {
-    const { length, sideways, angle } = bench.job.readings.wrench || {};
-    if (!length || !sideways) return "";
-    try {
-      const read = (text, unit, field) => C.entry.readEntry(text, unit, field);
-      const found = C.wrench.adapterSetting(target, read(length, "mm", "length"), read(sideways, "mm", "sideways"), angle ? read(angle, "deg", "angle") : null);
-      return `With the adapter of this job set the wrench to ${both(found.number)}.`;
-    } catch (error) {
-      return "The adapter of the wrench worksheet cannot be used as it stands; mend it there.";
-    }
+  // What to set on the wrench, from the wrench worksheet of this job: [sentence, …]; empty without adapter and full scale.
+  function wrenchSays(bench, target) {
+    const typed = bench.job.readings.wrench || {};
+    const read = (name, unit) => (typed[name] && typed[name].trim() ? C.entry.readEntry(typed[name], unit, name) : null);
+    const { found, refusal } = attempt(() => {
+      const [length, sideways, angle, full] = [read("length", "mm"), read("sideways", "mm"), read("angle", "deg"), read("full scale", "N.m")];
+      const adapted = length && sideways && sideways.value ? C.wrench.adapterSetting(target, length, sideways, angle).number : null;
+      const range = full ? C.wrench.wrenchRange(adapted || target, { full_scale: full }) : null;
+      return [adapted && `With the adapter of this job set the wrench to ${both(adapted)}.`,
+        range && /^(below|above)/.test(range.verdict) && `${range.reason} ${range.next_step}`].filter(Boolean);
+    });
+    return refusal ? [`The wrench worksheet of this job cannot be used as it stands; mend it there. ${refusal}`] : found;
   }
 
-  Firedeck.values = { say, both, readTarget, middle, wrenchSetting };
+  Firedeck.values = { say, both, attempt, readTarget, middle, wrenchSays };
 })((window.Firedeck = window.Firedeck || {}));

@@ -2,9 +2,13 @@
 (function (Firedeck) {
   "use strict";
   const { el, button, field, clock } = Firedeck.elements;
+  const { attempt, both, readTarget, middle, wrenchSays } = Firedeck.values;
 
+  const { now } = Firedeck.job;
+  const ways = (...buttons) => el("div", { className: "walk-buttons" }, buttons);
+  const FIRST = { "data-first": "" }, DONE = { className: "button done", ...FIRST }; // where the focus goes
   const ALL = "all"; // the place of a pull whose order is not known
-  const PAUSE = 700; // ms in which a second tap on the same button is a slip of the finger
+  const PAUSE = 700; // ms after a page came up in which a tap was meant for the page before it
   const DO = {
     torque: "Tighten to", angle: "Turn further by", loosen: "Loosen by", recheck: "Check again at", steps: "Tighten to",
     wait: "Wait", retorque: "Tighten again after running, to",
@@ -14,6 +18,7 @@
     + "(Common practice, no source; the maker's manual comes first.)";
   const UNSURE_TORQUE = "Set the wrench to the value of this pull and pull again, slowly and without a jerk. If it clicks at once the bolt was there already. "
     + "(Common practice, no source.)";
+  const UNSURE_LOOSE = "Undo it by another part of a turn: a bolt that is loosened twice takes no harm. (Common practice, no source.)";
 
   // The pulls of a set. Where the record has no order, the reader's own stands in, marked as such.
   function pullsOf(bench, key, kind) {
@@ -21,7 +26,10 @@
     const own = bench.job.orders[key];
     if (!set) return [];
     if (kind === "loosening") return loosening(set, own);
-    const picked = chosen(bench, key);
+    return attempt(() => expanded(set, own, chosen(bench, key))).found || attempt(() => expanded(set, null, {})).found || [];
+  }
+
+  function expanded(set, own, picked) {
     const stages = set.tightening.stages.map((stage, index) => ({ ...stage, ...(own && !stage.order.length && { order: own.order }), ...settled(stage, picked, index) }));
     return Firedeck.calculations.tightening.expand(stages, own ? own.groups : set.tightening.groups, set.tightening.walk, picked);
   }
@@ -45,8 +53,8 @@
     const found = {};
     for (const [name, text] of Object.entries(bench.job.choices)) {
       const match = /^(.+), stage (\d+), target$/.exec(name);
-      const { quantity } = match && match[1] === key ? Firedeck.values.readTarget(text, "N.m", null) : {};
-      if (quantity) found[Number(match[2]) - 1] = quantity;
+      const target = match && match[1] === key && (readTarget(text, "N.m").found || readTarget(text, "deg").found);
+      if (target) found[Number(match[2]) - 1] = target;
     }
     return found;
   }
@@ -57,6 +65,9 @@
     return job.walks[name] || { done: 0, times: [], troubles: [], finished: "" };
   }
 
+  const choiceOf = (key, stage) => `${key}, stage ${stage + 1}, target`;
+  const isAngle = (pull) => pull.action === "angle" || Boolean(pull.target && pull.target.unit === "deg" && pull.action !== "loosen");
+  const isReady = (pull) => pull.place !== ALL && (pull.state === "set" || pull.state === "nothing to set");
   const same = (a, b) => a && b && a.stage === b.stage && (a.round || 1) === (b.round || 1);
 
   class Walk {
@@ -64,10 +75,10 @@
       Object.assign(this, { bench, key, kind, head });
       this.name = walkName(key, kind, head);
       this.stages = bench.model.fasteners[key].tightening.stages;
-      this.at = walkOf(bench.job, this.name).done; // the pull on the page; back moves this and nothing else
-      this.tapped = 0;
+      this.at = this.state.done; // the pull on the page; back moves this and nothing else
     }
 
+    get set() { return this.bench.model.fasteners[this.key]; }
     get pulls() { return pullsOf(this.bench, this.key, this.kind); }
     get state() { return walkOf(this.bench.job, this.name); }
 
@@ -79,22 +90,28 @@
       });
     }
 
-    // Ignore a second tap that follows too fast to be meant.
-    once(act) {
-      const now = performance.now();
-      if (now - this.tapped < PAUSE) return;
-      this.tapped = now;
-      act();
-    }
-
     open() {
       this.dialog = el("dialog", { className: "firedeck walk", "aria-label": this.title() });
       this.dialog.addEventListener("close", () => this.close());
+      this.dialog.addEventListener("click", (event) => {
+        if (performance.now() - this.drawn < PAUSE && !event.target.closest(".bar")) event.stopPropagation();
+      }, true);
       document.body.append(this.dialog);
       this.dialog.showModal();
+      this.seen = () => document.visibilityState === "visible" && (this.awake(), this.broken());
+      this.changed = () => this.broken();
+      document.addEventListener("visibilitychange", this.seen);
+      this.bench.addEventListener("switch", this.changed);
       this.awake();
-      if (this.state.done > 0 && !this.state.finished) this.interrupted();
+      const begun = this.name in this.bench.job.walks;
+      if (!begun) this.keep(() => {});
+      if (begun && !this.state.finished) this.interrupted();
       else this.show();
+    }
+
+    // The screen was off, or the job went on in another window, while a pull was in hand.
+    broken() {
+      if (this.inHand && this.at >= this.state.done) this.interrupted();
     }
 
     async awake() {
@@ -108,6 +125,9 @@
     close() {
       if (this.lock) this.lock.release();
       clearInterval(this.timer);
+      document.removeEventListener("visibilitychange", this.seen);
+      this.bench.removeEventListener("switch", this.changed);
+      if (this.bench.bar) document.body.append(this.bench.bar);
       this.dialog.remove();
       this.bench.dispatchEvent(new Event("change"));
     }
@@ -118,16 +138,22 @@
 
     draw(...content) {
       clearInterval(this.timer);
+      this.inHand = false;
+      this.drawn = performance.now();
       this.dialog.replaceChildren(
         el("header", {}, el("strong", {}, this.title()), button("Close", () => this.dialog.close(), { className: "button close" })),
         this.bench.model.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
-        ...content.flat().filter(Boolean));
+        ...content.flat().filter(Boolean), this.bench.bar || "");
+      this.dialog.scrollTop = 0;
+      const bolt = this.dialog.querySelector(".bolt.now"), board = bolt && bolt.closest(".drawing");
+      if (bolt) board.scrollLeft += bolt.getBoundingClientRect().left - board.getBoundingClientRect().left - board.clientWidth / 2;
       const first = this.dialog.querySelector("[data-first]") || this.dialog.querySelector("h2");
-      if (first) first.focus();
+      first.setAttribute("aria-describedby", "walk-at walk-do");
+      first.focus();
     }
 
     heading(words) {
-      return el("h2", { tabIndex: -1, "aria-live": "polite" }, words);
+      return el("h2", { id: "walk-at", tabIndex: -1 }, words);
     }
 
     // The page of one pull.
@@ -138,44 +164,88 @@
       if (pull.action === "wait") return this.wait(pull);
       if (pull.state !== "set" && pull.state !== "nothing to set") return this.ask(pull);
       if (pull.place === ALL) return this.unordered(pull);
-      return this.draw(this.heading(this.where(pull)), this.drawing(pull), this.value(pull), this.buttons(pull));
+      this.draw(this.heading(this.where(pull)), this.value(pull), this.forward(), this.drawing(pull), this.source(pull), this.buttons(pull));
+      this.inHand = true;
     }
 
     where(pull) {
       const row = this.pulls.filter((other) => same(other, pull));
       const round = pull.round > 1 || row.length !== this.pulls.filter((other) => other.stage === pull.stage).length ? `, round ${pull.round}` : "";
       const stage = this.kind === "loosening" ? "" : `Stage ${pull.stage + 1} of ${this.stages.length}${round}. `;
-      return `${stage}Bolt ${pull.place}, ${row.findIndex((other) => other.place === pull.place) + 1} of ${row.length}`;
+      const group = (this.bench.job.orders[this.key] || this.set.tightening).groups[pull.place];
+      const kind = Object.keys(this.set.groups).length > 1 && group ? ` (${(this.set.groups[group] || {}).label || group})` : "";
+      return `${stage}Bolt ${pull.place}${kind}, ${row.findIndex((other) => other.place === pull.place) + 1} of ${row.length}`;
     }
 
-    value(pull) {
-      if (this.kind === "loosening") return el("p", {}, this.bench.model.fasteners[this.key].loosening.text);
-      const words = [DO[pull.action], " ", el("b", { className: "qty" }, pull.target ? Firedeck.values.both(pull.target) : "")];
-      const set = pull.target && pull.action !== "angle" ? Firedeck.values.wrenchSetting(this.bench, pull.target) : "";
-      return [el("p", { className: "target" }, words), set ? el("p", { className: "setting" }, set) : null];
+    // What to do to the bolt; brief: without what the wrench is set to.
+    value(pull, brief = false) {
+      if (this.kind === "loosening") return el("p", { id: "walk-do" }, this.wayOut());
+      const stage = this.stages[pull.stage];
+      const [first, other] = pull.target ? both(pull.target).split(" (") : [""];
+      const words = [DO[pull.action], " ", el("b", { className: "qty" }, first), other ? [" ", el("span", { className: "qty other" }, `(${other}`)] : null];
+      const says = pull.target && pull.target.unit !== "deg" && !brief ? wrenchSays(this.bench, pull.target) : [];
+      return el("div", { id: "walk-do" }, el("p", { className: "target" }, words, stage.when ? `, ${stage.when}` : ""), stage.method ? el("p", {}, `${stage.method}.`) : null,
+        says.map((each) => el("p", { className: "setting" }, each)));
+    }
+
+    source(pull) {
+      if (this.kind === "loosening") return null;
+      const chosenHere = choiceOf(this.key, pull.stage) in this.bench.job.choices;
+      const from = chosenHere ? ["Chosen by you."] : this.figures(pull).map((fact) => (fact.cite ? `${fact.cite.source} ${fact.cite.place}` : ""));
+      const order = this.bench.job.orders[this.key] ? " Order entered by you." : "";
+      return el("p", { className: "basis" }, from.join("; "), order);
+    }
+
+    figures(pull) {
+      const places = this.stages[pull.stage].figures.map((figure) => figure.at);
+      return this.bench.model.facts.filter((fact) => places.includes(fact.at) && !fact.superseded_by);
+    }
+
+    // How to loosen: by the record's words, or by the order that the reader entered.
+    wayOut() {
+      const own = this.bench.job.orders[this.key], { text, order } = this.set.loosening;
+      if (!own || order.length) return text;
+      const stages = this.stages.map((stage) => ({ ...stage, order: own.order }));
+      return attempt(() => Firedeck.calculations.tightening.loosening(stages, own.groups).text).found || text;
+    }
+
+    // What the reader chose or entered can be changed as long as no bolt was pulled by it.
+    changes(pull) {
+      const { choices, orders } = this.bench.job, choice = choiceOf(this.key, pull.stage);
+      const untouched = this.at >= this.state.done && !this.pulls.slice(0, this.at).some((other) => other.stage === pull.stage);
+      const forget = (act) => () => { this.bench.change(act); this.show(); };
+      return [
+        choice in choices && untouched ? button("Choose another target", forget((job) => { delete job.choices[choice]; })) : null,
+        orders[this.key] && this.state.done === 0 ? button("Enter the order again", forget((job) => { delete job.orders[this.key]; delete job.choices[`${this.key}, order`]; })) : null];
     }
 
     // Numbers on the drawing are turns of the row in hand.
     drawing(pull) {
-      const set = this.bench.model.fasteners[this.key];
-      const places = Firedeck.drawing.placesOf(set, this.head, this.bench.job.orders[this.key]);
+      const places = Firedeck.drawing.placesOf(this.set, this.head, this.bench.job.orders[this.key]);
       if (!(pull.place in places)) return null;
       const row = this.pulls.filter((other) => same(other, pull)).map((other) => other.place);
       const done = row.slice(0, row.indexOf(pull.place));
       const head = this.bench.model.heads.find((each) => each.name === this.head) || (this.bench.model.heads.length === 1 ? this.bench.model.heads[0] : null);
-      return el("div", { className: "drawing" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
+      return el("div", { className: "drawing", tabIndex: 0, role: "group", "aria-label": "The bolts" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
+    }
+
+    get behind() { return this.at < this.state.done; }
+
+    // The button that is pressed after every pull, before what may have to be scrolled to.
+    forward() {
+      const { behind } = this;
+      const note = behind ? el("p", { className: "doubt" },
+        `This pull was marked done${clock(this.state.times[this.at]) ? ` at ${clock(this.state.times[this.at])}` : ""}. Going back moves this page; it does not move the bolt.`) : null;
+      const forward = behind ? button("Forward", () => this.move(1), DONE)
+        : button("Done", () => this.done(), DONE);
+      return [note, ways(forward)];
     }
 
     buttons(pull) {
-      const behind = this.at < this.state.done;
-      const note = behind ? el("p", { className: "doubt" },
-        `This pull was marked done${clock(this.state.times[this.at]) ? ` at ${clock(this.state.times[this.at])}` : ""}. Going back moves this page; it does not move the bolt.`) : null;
-      const forward = behind ? button("Forward", () => this.move(1), { className: "button done", "data-first": "" })
-        : button("Done", () => this.once(() => this.done()), { className: "button done", "data-first": "" });
-      return [note, el("div", { className: "walk-buttons" }, forward,
-        this.at > 0 ? button("Back", () => this.once(() => this.move(-1))) : null,
-        behind ? button("It was not pulled", () => this.undone(), {}) : null,
-        button("Something is wrong with this bolt", () => this.trouble(pull)))];
+      return ways(
+        this.at > 0 ? button("Back", () => this.move(-1)) : null,
+        this.behind ? button("It was not pulled", () => this.undone()) : null,
+        button("Something is wrong with this bolt", () => this.trouble(pull)), this.changes(pull));
     }
 
     move(step) {
@@ -186,8 +256,8 @@
     done() {
       this.keep((walk) => {
         walk.done = this.at + 1;
-        walk.times[this.at] = Firedeck.job.now();
-        if (walk.done === this.pulls.length) walk.finished = Firedeck.job.now();
+        walk.times[this.at] = now();
+        if (walk.done === this.pulls.length) walk.finished = now();
       });
       this.move(1);
     }
@@ -204,71 +274,71 @@
     // After a break: was the bolt on the page pulled or not?
     interrupted() {
       this.at = this.state.done;
-      const pulls = this.pulls;
-      if (this.at >= pulls.length) return this.finish();
-      const pull = pulls[this.at];
-      return this.draw(this.heading(`You were interrupted. ${this.where(pull)}: was it pulled?`), this.drawing(pull), this.value(pull),
-        el("div", { className: "walk-buttons" },
-          button("No, not yet", () => this.show(), { className: "button done", "data-first": "" }),
-          button("Yes, it was", () => this.once(() => this.done())),
-          button("Not sure", () => this.unsure(pull))));
+      const pull = this.pulls[this.at];
+      if (!pull || !isReady(pull) || pull.action === "wait") return this.show();
+      return this.draw(this.heading(`You were interrupted. ${this.where(pull)}: was it pulled?`), this.value(pull, true),
+        ways(
+          button("No, not yet", () => this.show(), DONE),
+          button("Yes, it was", () => this.done()),
+          button("Not sure", () => this.unsure(pull))), this.drawing(pull));
     }
 
     unsure(pull) {
-      const stop = pull.action === "angle";
-      if (stop) this.keep((walk) => { walk.troubles.push({ pull: this.at, sign: "not sure whether the angle was turned", at: Firedeck.job.now() }); });
-      return this.draw(this.heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", {}, stop ? UNSURE_ANGLE : UNSURE_TORQUE),
-        el("div", { className: "walk-buttons" },
-          stop ? button("Begin again at the first stage", () => this.again(), { "data-first": "" }) : button("On to this pull", () => this.show(), { "data-first": "" })));
+      const stop = isAngle(pull);
+      if (stop) this.note("not sure whether the angle was turned");
+      return this.draw(this.heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", { id: "walk-do" }, stop ? UNSURE_ANGLE : pull.action === "loosen" ? UNSURE_LOOSE : UNSURE_TORQUE),
+        ways(
+          stop ? button("Begin again at the first stage", () => this.restart(), FIRST) : button("On to this pull", () => this.show(), FIRST)));
     }
 
-    again() {
-      this.keep((walk) => {
-        walk.done = 0;
-        walk.times = [];
-        walk.finished = "";
-      });
+    restart() {
+      this.note(`begun again at the first stage, after ${this.state.done} pulls`);
       this.at = 0;
-      this.show();
+      this.undone();
+    }
+
+    note(sign) {
+      this.keep((walk) => { walk.troubles.push({ pull: this.at, sign, at: now() }); });
     }
 
     // A sign that something is wrong: what it means, and where to begin again.
     trouble(pull) {
       return this.draw(this.heading(`Bolt ${pull.place}: what is wrong?`),
-        el("div", { className: "walk-buttons" }, this.bench.signs.map((sign) => button(sign.sign, () => this.sign(pull, sign))),
-          button("Nothing is wrong", () => this.show(), { "data-first": "" })));
+        ways(this.bench.signs.map((sign) => button(sign.sign, () => this.sign(pull, sign))),
+          button("Nothing is wrong", () => this.show(), FIRST)));
     }
 
     sign(pull, sign) {
-      this.keep((walk) => { walk.troubles.push({ pull: this.at, sign: `bolt ${pull.place}: ${sign.sign}`, at: Firedeck.job.now() }); });
-      return this.draw(this.heading(sign.sign), el("p", {}, sign.means), el("p", {}, el("strong", {}, "Begin again: "), sign.again),
-        el("div", { className: "walk-buttons" }, button("Back to this bolt", () => this.show(), { "data-first": "" }),
-          button("Begin again at the first stage", () => this.again())));
+      this.note(`bolt ${pull.place}: ${sign.sign}`);
+      return this.draw(this.heading(sign.sign), el("p", { id: "walk-do" }, sign.means, " ", el("strong", {}, "Begin again: "), sign.again),
+        ways(button("Back to this bolt", () => this.show(), FIRST),
+          button("Begin again at the first stage", () => this.restart())));
     }
 
     // One target for the whole row: proposed from a range, or taken from the manual where the record's figure cannot be trusted.
     ask(pull) {
       const range = pull.state.startsWith("choose");
-      const proposed = range ? Firedeck.values.middle(pull.low, pull.high) : "";
-      const places = this.stages[pull.stage].figures.map((figure) => figure.at);
-      const facts = this.bench.model.facts.filter((fact) => places.includes(fact.at));
+      const proposed = range ? middle(pull.low, pull.high) : "";
+      const facts = this.figures(pull);
+      const unit = (pull.low || pull.high || facts.map((fact) => fact.printed[0]).find((each) => each && each.unit) || { unit: pull.action === "angle" ? "deg" : "N.m" }).unit;
       let given = proposed;
       const message = el("p", { className: "refusal", role: "alert" });
       const take = () => {
-        const { quantity, refusal } = Firedeck.values.readTarget(given, pull.low ? pull.low.unit : "N.m", range ? pull : null);
-        if (refusal) message.textContent = refusal;
-        else this.choose(pull, quantity);
+        const { found, refusal } = readTarget(given, unit);
+        const unfit = found && attempt(() => expanded(this.set, this.bench.job.orders[this.key], { ...chosen(this.bench, this.key), [pull.stage]: found })).refusal;
+        message.textContent = refusal || unfit || "";
+        if (!message.textContent) this.choose(pull, found);
       };
       return this.draw(
         this.heading(`Stage ${pull.stage + 1} of ${this.stages.length}: ${range ? "one value for the whole row" : "no target until you choose one"}`),
-        el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state}. The record cannot decide; take the value from the manual for this engine.`),
+        el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state[0].toUpperCase()}${pull.state.slice(1)}. The record cannot decide; take the value from the manual for this engine.`),
         facts.map((fact) => el("p", { className: "doubt" }, fact.printed.map((each) => each.text).join(" / "), fact.cite ? ` (${fact.cite.source}, ${fact.cite.place})` : "", fact.doubt ? `. ${fact.doubt.says}` : "")),
-        field("Target for every bolt of this stage", proposed, (value) => { given = value; }), message,
-        el("div", { className: "walk-buttons" }, button("Use this for the row", take, { className: "button done" })));
+        field(`Target for every bolt of this stage, in ${unit} unless a unit is written`, proposed, (value) => { given = value; }), message,
+        ways(button("Use this for the row", take, { className: "button done" })));
     }
 
     choose(pull, { value, unit }) {
-      this.bench.change((job) => { job.choices[`${this.key}, stage ${pull.stage + 1}, target`] = `${value} ${unit}`; });
+      this.bench.change((job) => { job.choices[choiceOf(this.key, pull.stage)] = `${value} ${unit}`; });
       this.show();
     }
 
@@ -276,28 +346,30 @@
     unordered(pull) {
       return this.draw(this.heading("The order is not in this record"),
         el("p", {}, "Lay the bolts out as in the figure of the manual and tap them in its order. It stays in this job, marked as entered by you."),
-        el("div", { className: "walk-buttons" }, button("Enter the order", () => new Firedeck.Layout(this.bench, this.key, this).show(), { "data-first": "" })));
+        ways(button("Enter the order", () => new Firedeck.Layout(this.bench, this.key, this).show(), FIRST)));
     }
 
     wait(pull) {
       const stage = this.stages[pull.stage];
-      const start = Date.now();
-      const shown = el("p", { className: "target", role: "timer" }, "0:00");
+      const start = Date.parse(this.state.times[this.at - 1]) || Date.now(); // since the pull before it, however often the page was closed
+      const shown = el("p", { className: "target", role: "timer" });
       this.draw(this.heading(`Stage ${pull.stage + 1} of ${this.stages.length}: wait${stage.until ? ` until ${stage.until}` : ""}`), shown,
-        el("div", { className: "walk-buttons" }, button("Done waiting", () => this.once(() => this.done()), { className: "button done", "data-first": "" }),
-          this.at > 0 ? button("Back", () => this.once(() => this.move(-1))) : null));
-      this.timer = setInterval(() => {
-        const seconds = Math.floor((Date.now() - start) / 1000);
-        shown.textContent = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
-      }, 1000);
+        ways(button("Done waiting", () => this.done(), DONE),
+          this.at > 0 ? button("Back", () => this.move(-1)) : null));
+      const tick = () => {
+        const seconds = Math.floor((Date.now() - start) / 1000), two = (number) => String(number).padStart(2, "0");
+        shown.textContent = `${seconds < 3600 ? "" : `${Math.floor(seconds / 3600)}:`}${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)} since the last pull`;
+      };
+      tick();
+      this.timer = setInterval(tick, 1000);
     }
 
     finish() {
       return this.draw(this.heading(this.kind === "loosening" ? "Every bolt is loose. Go round again until all turn freely, then take them out." : "Every pull is done."),
         el("p", {}, `${this.state.done} pulls. Finished ${clock(this.state.finished)}.`),
         this.state.troubles.length ? el("ul", {}, this.state.troubles.map((each) => el("li", {}, `${each.sign} (${clock(each.at)})`))) : null,
-        el("div", { className: "walk-buttons" }, button("Close", () => this.dialog.close(), { className: "button done", "data-first": "" }),
-          button("Back", () => this.once(() => this.move(-1))), button("Begin again at the first stage", () => this.again())));
+        ways(button("On with the job", () => this.dialog.close(), DONE),
+          button("Back", () => this.move(-1)), button("Begin again at the first stage", () => confirm("Begin again? Every pull counts as not done then.") && this.restart())));
     }
   }
 
@@ -307,7 +379,7 @@
     const words = (pulls, open) => {
       if (!pulls.length) return "This record has no stages and no torque to walk through.";
       if (open.length) return `First sign the hold points above, or go on without them with a reason: ${open.map((hold) => hold.dataset.name).join(", ")}.`;
-      return `${walkOf(bench.job, walkName(of.set, of.kind, of.head)).done} of ${pulls.length} pulls done.`;
+      return `${Math.min(pulls.length, walkOf(bench.job, walkName(of.set, of.kind, of.head)).done)} of ${pulls.length} pulls done.`;
     };
     const show = () => {
       const pulls = pullsOf(bench, of.set, of.kind);
