@@ -16,9 +16,8 @@ import yaml
 
 from generator.quantities import StatementError, parse
 from generator.reading import Shape, comments_of, end_of, is_flow, node_tree, read_text, start_of
+from generator.record.facts import STATED
 
-# Keys whose text is a printed statement.
-STATED = ("printed", "from", "by", "to")
 _PLAIN = re.compile(r"[A-Za-z0-9+.-][A-Za-z0-9 +./()%-]*")
 Pair: TypeAlias = tuple[yaml.ScalarNode, yaml.Node]
 

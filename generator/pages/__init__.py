@@ -19,7 +19,7 @@ from generator.pages.procedure import Procedure
 from generator.pages.procedure_model import PROCEDURE_MODEL, procedure_model
 from generator.pages.reference import reference_pages
 from generator.pages.request import request, request_path
-from generator.pages.scripts import bundle, bundle_path
+from generator.pages.scripts import BUNDLES, bundle, bundle_path
 from generator.pages.sheet import sheet, sheet_path
 from generator.pages.sources import source_pages
 from generator.pages.terminal import engine_text
@@ -42,7 +42,8 @@ def all_pages(library: Library, changed: Mapping[str, date], found: Findings | N
 
 def all_files(library: Library, changed: Mapping[str, date], found: Findings | None = None) -> Iterator[tuple[str, str]]:
     """Every file that needs no frame, data and sheets: its path from the site's folder and its text."""
-    yield bundle_path("bench"), bundle("bench")
+    for name in BUNDLES:
+        yield bundle_path(name), bundle(name)
     yield "api/job.schema.json", as_json(library.schemas.documents["job.schema.json"])
     yield "api/engines.json", as_json(index_model(library))
     yield PROCEDURE_MODEL, as_json(procedure_model(library))

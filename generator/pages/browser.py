@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable
 
 from generator.calculations.wording import DECIMALS
+from generator.pages.record_table import record_table
 from generator.quantities import UNITS, Unit
 from generator.quantities.conversion import COUNTERPARTS
 from generator.quantities.units import AMBIGUOUS, SPELLINGS
@@ -19,7 +20,14 @@ BENCH = (
         "result", "wording", "entry", "limits", "flatness", "compression", "cut", "gasket", "wrench", "cost", "tightening")),
 )
 # What only a page needs on which figures are written down as printed.
-STATEMENTS = (COUNTERPART_TABLE, *(f"quantities/{name}.js" for name in ("statement", "conversion", "agreement")))
+STATEMENTS = (COUNTERPART_TABLE, *(f"quantities/{name}.js" for name in ("words", "statement", "conversion", "agreement", "slips")))
+RECORD_TABLE = "record/table.js"
+# What reads a record that is being typed, and makes its file and its model.
+RECORD = (
+    RECORD_TABLE,
+    *(f"record/{name}.js" for name in (
+        "shape", "names", "tidy", "yaml", "field", "sha256", "facts", "fasteners", "model", "lacks")),
+)
 
 
 def tables() -> dict[str, str]:
@@ -28,7 +36,11 @@ def tables() -> dict[str, str]:
         "units": _rows(map(_unit, UNITS.values())), "spellings": _text(SPELLINGS), "ambiguous": _text(AMBIGUOUS), "decimals": _text(DECIMALS),
     }
     units = ",\n".join(f'"{name}": {text}' for name, text in parts.items())
-    return {UNIT_TABLE: _script("unitTable", f"{{\n{units}\n}}"), COUNTERPART_TABLE: _script("counterparts", _text(COUNTERPARTS))}
+    return {
+        UNIT_TABLE: _script("unitTable", f"{{\n{units}\n}}"),
+        COUNTERPART_TABLE: _script("counterparts", _text(COUNTERPARTS)),
+        RECORD_TABLE: _script("recordTables", _text(record_table())),
+    }
 
 
 def _script(name: str, text: str) -> str:

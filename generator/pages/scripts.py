@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from generator.pages.browser import BENCH, tables
+from generator.pages.browser import BENCH, RECORD, STATEMENTS, UNIT_TABLE, tables
 
 ASSETS = Path(__file__).resolve().parents[2] / "docs/assets"
 # In the order in which they build on each other.
@@ -19,6 +19,10 @@ BUNDLES: dict[str, tuple[str, ...]] = {
         "bench/elements.js", "bench/store.js", "bench/job.js", "bench/bench.js", "bench/marks.js", "bench/drawing.js", "bench/values.js",
         "bench/walk.js", "bench/layout.js", "bench/worksheet.js", "bench/sheets.js", "bench/flatness.js", "bench/handover.js",
         "bench/jobbar.js", "bench/kept.js",
+    ),
+    "record": (
+        UNIT_TABLE, "quantities/numbers.js", "quantities/units.js", "quantities/quantity.js",
+        "calculations/result.js", "calculations/wording.js", "calculations/tightening.js", *STATEMENTS, *RECORD,
     ),
 }
 

@@ -83,6 +83,8 @@ class Fact:
         return () if self.agreement.verdict == DISAGREE else tuple(conversions(self.printed, self.descriptive))
 
 
+# Keys whose text is a printed statement.
+STATED = ("printed", "from", "by", "to")
 # Keys that say something about the facts around them, or that give the record its
 # structure and are read by engine.py and fasteners.py.
 _NO_FACTS = {

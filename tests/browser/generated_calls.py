@@ -10,7 +10,7 @@ from typing import Any
 
 from generator.calculations import compression, cost, cut, entry, flatness, gasket, limits, tightening, wording, wrench
 from generator.calculations.result import Limit
-from generator.quantities import UNITS, Quantity, agreement, conversions, convert, parse, shown, unit_named
+from generator.quantities import UNITS, Quantity, StatementError, agreement, conversions, convert, likely_slip, parse, shown, unit_named
 from generator.quantities.conversion import COUNTERPARTS
 from generator.quantities.units import SPELLINGS
 from tests.browser.dice import LENGTHS, PRESSURES, TORQUES, Dice
@@ -31,7 +31,7 @@ DIGITS = ["{a}", "{a}.{b}", ".{b}", "{a},{b}", "{a}/{c}", "{a} {d}/{c}", "{a}-{d
 PRINTED = [
     "{a} {u}", "{a}{u}", "{a} to {b} {u}", "{a}-{b} {u}", "{a} – {b} {u}", "{a}...{b} {u}", "{a} +-{b} {u}", "{a} ± {b} {u}",
     "{a} +{b} -{c} {u}", "{w}{a} {u}", "{w}{a}{u}", "{a} {u} max.", "{a} {u} minimum", "{a} {u} ({b} {u})", 'unreadable "{a} {u}"',
-    "{a} to {b}", "{a}",
+    "{a} to {b}", "{a}", "{a} {u} or less", "{a} {u} when cold", "{a} {u} or {b} {u}", "{a} x{u}", "{a} {u}s", "{b} to {a} 'mm", "max {a} {u} each",
 ]
 BOUNDS = ["max ", "min. ", "under ", "<", "not over ", "≥", "more than ", "MAX ", "leſs than "]
 
@@ -67,6 +67,10 @@ def agreed(texts: list[str]) -> Call:
     return Call(lambda texts: agreement([*map(parse, texts)]), "quantities.agreement", (texts,))
 
 
+def slipped(texts: list[str]) -> Call:
+    return Call(lambda texts: likely_slip([*map(parse, texts)]), "quantities.likely_slip", (texts,))
+
+
 def exact(dice: Dice, symbol: str) -> str:
     """A statement in a unit, of some form."""
     form = dice.pick("{a}", "{a} to {b}", "{b} +-{a}", "{b} +{a} -{a}", "max {a}", "min {a}", "under {a}", "over {a}", "0", "{a} to {a}")
@@ -90,6 +94,25 @@ def statement_call(dice: Dice) -> Call:
         return conversions_of([text, *(exact(dice, symbol) for symbol in COUNTERPARTS[source] if dice.often(0.5))], dice.often(0.2))
     near = str(convert(parse(text), UNITS[other], True))
     return agreed([text, dice.pick(near, near, exact(dice, other), exact(dice, dice.choice(list(UNITS))), 'unreadable "1"')])
+
+
+def slip_call(dice: Dice) -> Call:
+    """Two units of one figure, of which one slipped."""
+    source = dice.choice(list(COUNTERPARTS))
+    text, other = exact(dice, source), UNITS[dice.choice(COUNTERPARTS[source])]
+    near = str(convert(parse(text), other, True))
+    at = dice.randint(0, len(near.split(" ")[0]))
+    places = [index for index, sign in enumerate(near) if sign.isdigit()]
+    one = dice.choice(places)
+    same = [symbol for symbol, unit in UNITS.items() if unit.dimension == other.dimension]
+    spoilt = dice.pick(
+        near, near[:one] + str(dice.randint(0, 9)) + near[one + 1:], near[:one] + near[one + 1:], near[:at] + "0" + near[at:],
+        near.replace(".", "", 1), near.replace(other.symbol, dice.choice(same)), near[:one] + near[one:one + 2][::-1] + near[one + 2:],
+    )
+    try:
+        return slipped([text, str(parse(spoilt))])
+    except StatementError:
+        return slipped([text, near])
 
 
 def unit_call(dice: Dice) -> Call:
@@ -412,7 +435,8 @@ def cost_call(dice: Dice) -> Call:
 
 
 MAKERS: dict[str, tuple[Callable[[Dice], Call], int]] = {
-    "entry": (entry_call, 900), "statements": (statement_call, 1400), "units": (unit_call, 500), "wording": (wording_call, 900),
+    "entry": (entry_call, 900), "statements": (statement_call, 1800), "slips": (slip_call, 600), "units": (unit_call, 500),
+    "wording": (wording_call, 900),
     "limits": (limits_call, 900), "flatness": (flatness_call, 1500), "compression": (compression_call, 1100), "cut": (cut_call, 1100),
     "gasket": (gasket_call, 900), "tightening": (tightening_call, 1100), "wrench": (wrench_call, 700), "cost": (cost_call, 300),
 }

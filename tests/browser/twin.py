@@ -29,6 +29,7 @@ ANSWER = """calls => {
     "quantities.convert": (text, symbol, descriptive) => summary(Q.convert(Q.parse(text), symbol, descriptive)),
     "quantities.conversions": (texts, descriptive) => Q.conversions(texts.map(Q.parse), descriptive).map(summary),
     "quantities.agreement": texts => Q.agreement(texts.map(Q.parse)),
+    "quantities.likely_slip": texts => Q.likelySlip(texts.map(Q.parse)),
     "quantities.unit_named": text => Q.unitNamed(text).symbol,
     "quantities.unit": symbol => { const { dimension, system, size, zero } = Q.UNITS[symbol]; return { dimension, system, size, zero }; },
   };
@@ -42,7 +43,8 @@ ANSWER = """calls => {
       return [find(name)(...revived(given))];
     } catch (error) {
       if (error.code) return { code: error.code, field: error.field, expected: error.expected };
-      return error.hint || error.message.includes("0 below the line") ? { refused: true } : { crash: String(error.stack) };
+      if ("unit" in error) return { refused: [error.message, error.hint, error.unit] };
+      return error.hint ? { refused: true } : { crash: String(error.stack) };
     }
   });
 }"""
@@ -68,7 +70,9 @@ class Call:
             return [plain(self.function(*self.given, **self.options))]
         except InputError as error:
             return {"code": error.code, "field": error.field, "expected": error.expected}
-        except (StatementError, UnitError):  # the twin says less of why
+        except StatementError as error:
+            return {"refused": [str(error), error.hint, error.unit]}
+        except UnitError:  # the twin says less of why
             return {"refused": True}
 
 

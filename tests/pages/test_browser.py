@@ -3,15 +3,15 @@
 import json
 
 from generator.calculations.wording import DECIMALS
-from generator.pages.browser import BENCH, STATEMENTS, UNIT_TABLE, tables
+from generator.pages.browser import BENCH, RECORD, STATEMENTS, UNIT_TABLE, tables
 from generator.quantities import UNITS
 from tests.conftest import ROOT
 
 
 def test_every_script_of_the_twin_is_loaded_once_and_is_there():
-    listed = [*BENCH, *STATEMENTS]
+    listed = [*BENCH, *STATEMENTS, *RECORD]
     assets = ROOT / "docs/assets"
-    there = [path.relative_to(assets).as_posix() for room in ("quantities", "calculations") for path in (assets / room).glob("*.js")]
+    there = [path.relative_to(assets).as_posix() for room in ("quantities", "calculations", "record") for path in (assets / room).glob("*.js")]
     assert sorted(listed) == sorted([*tables(), *there])
 
 

@@ -29,7 +29,8 @@
     return number;
   }
 
-  Firedeck.calculations = {
+  // A page may load two bundles.
+  Firedeck.calculations = Object.assign(Firedeck.calculations || {}, {
     result: {
       InputError, refuse, measured,
       sized: (value, unit, field) => measured(value, unit, field, { zero: false }), // more than zero
@@ -40,5 +41,5 @@
       // The unit of a value; `other` where it measures nothing of that kind.
       unitOf: (value, other) => (Q.isQuantity(value) && Q.dimensionOf(value) === Q.UNITS[other].dimension ? value.unit : other),
     },
-  };
+  });
 })(window.Firedeck);

@@ -35,7 +35,9 @@
 
   function decimal(sign, digits, decimals) {
     const bottom = 10n ** BigInt(decimals.length);
-    const zeros = decimals ? 0 : Math.min(/0*$/.exec(digits)[0].length, digits.length - 1);
+    const whole = String(BigInt(digits));
+    const most = whole.length - (whole[0] >= "5" ? 1 : 2); // rounding takes at most a tenth of the number
+    const zeros = decimals ? 0 : Math.max(0, Math.min(/0*$/.exec(digits)[0].length, most));
     const text = sign + BigInt(digits) + (decimals && `.${decimals}`);
     return { text, value: exact(BigInt(sign + BigInt(digits + decimals)), bottom), step: [1n, bottom], roundedStep: [10n ** BigInt(zeros), bottom] };
   }
@@ -47,5 +49,6 @@
     return `${count < 0n ? "-" : ""}${digits.slice(0, power)}.${digits.slice(power)}`;
   }
 
-  Firedeck.quantities = { NUMBER, SPACES, exact, asNumber, strip, tidied, withoutZeros, readNumber, decimalText };
+  // A page may load two bundles.
+  Firedeck.quantities = Object.assign(Firedeck.quantities || {}, { NUMBER, SPACES, exact, asNumber, strip, tidied, withoutZeros, readNumber, decimalText });
 })((window.Firedeck = window.Firedeck || {}));

@@ -1,5 +1,5 @@
-// A printed statement, {form, numbers, unit, characters}: read and printed. Twin of generator/quantities/statement.py, whose
-// refusals say more. unit is a symbol, null only for what is unreadable.
+// A printed statement, {form, numbers, unit, characters}: read and printed. Twin of generator/quantities/statement.py.
+// unit is a symbol, null only for what is unreadable.
 (function (Q) {
   "use strict";
   const LONGEST = 200;
@@ -24,33 +24,88 @@
     ["exact", raw`${A} *${UNIT}`],
   ].map(([name, text]) => [name, new RegExp(`^(?:${text})$`, name === "bound" || name === "trailing" ? "i" : "")]);
 
-  function refuse(message, hint = "write for example: 35 N.m · 39.2 to 44.1 N.m · max 0.10 mm") {
-    throw Object.assign(new Error(message), { hint });
+  const HOW = 'write for example: 35 N.m · 39.2 to 44.1 N.m · max 0.10 mm · unreadable "005 in."';
+  const ANOTHER = /[(,;/|=] *[\d.]|\b(?:or|and) +\d/; // a second number, parted from the first unit by a sign or a word
+  const BOUND_WORDS = { "or less": "max", "or under": "max", "or more": "min", "or over": "min" };
+
+  // unit: what stands in the place of a unit, "" for nothing; null if that is not the fault.
+  function refuse(message, hint = HOW, unit = null) {
+    throw Object.assign(new Error(message), { hint, unit });
   }
 
-  // An Error with a hint for what is no statement.
+  // An Error with hint and unit for what is no statement.
   function parse(text) {
-    if (Array.from(text).length > LONGEST) refuse("too long for one statement", `keep to ${LONGEST} characters`);
+    const length = Array.from(text).length;
+    if (length > LONGEST) refuse(`a statement of ${length} characters`, `keep to one statement, at most ${LONGEST} characters`);
     const unreadable = /^unreadable "([^"\x00-\x1f]+)"$/.exec(Q.strip(text));
     if (unreadable) return { form: "unreadable", numbers: [], unit: null, characters: unreadable[1] };
     const tidy = Q.tidied(text).replace(/\u00b1|\+\/-/g, "+-");
-    if (/\d,\d/.test(tidy)) refuse(`a comma in ${tidy}`, `write ${tidy.replace(/,/g, ".")} if it is the decimal point, ${tidy.replace(/,/g, "")} if it parts thousands`);
+    refuseCommas(tidy);
     for (const [name, pattern] of PATTERNS) {
       const match = pattern.exec(tidy);
-      if (match) return build(name, match.groups, tidy);
+      if (match) return build(name, match.groups, text);
     }
-    return refuse(`${tidy} is not a printed statement`);
+    return refuse(`${Q.quoted(text)} is not a printed statement`);
+  }
+
+  function refuseCommas(text) {
+    if (!/\d,\d/.test(text)) return;
+    const [joined, point] = [text.replace(/,/g, ""), text.replace(/,/g, ".")].map(Q.quoted);
+    const parts = /(?<!\d)[1-9]\d{0,2},\d{3}(?!\d)/.test(text);
+    refuse(`a comma in ${Q.quoted(text)}`, parts ? `write ${joined} if it parts thousands, ${point} if it is the decimal point` : `write ${point}: the decimal point is a full stop`);
   }
 
   function build(name, { a, b, c, bound, unit: given }, text) {
-    if (!given) refuse(`${text} has no unit`, "write the unit that is printed, for example 35 N.m");
-    const unit = Q.unitNamed(given).symbol;
-    const numbers = [a, b, c].filter(Boolean).map(Q.readNumber);
+    const unit = unitOf(Q.strip(given), text);
+    const numbers = [a, b, c].filter(Boolean).map((digits) => numberOf(digits, text));
     const made = (form, list = numbers) => ({ form, numbers: list, unit, characters: "" });
     if (bound) return made(BOUNDS[bound.toLowerCase()]);
     if (name === "same") return made("tolerance", [numbers[0], numbers[1], numbers[1]]);
-    if (name === "range" && Q.order(numbers[0].value, numbers[1].value) > 0) refuse(`${text} runs from high to low`, "write the lower bound first");
+    if (name === "range" && Q.order(numbers[0].value, numbers[1].value) > 0) refuse(`${Q.quoted(text)} runs from high to low`, "write the lower bound first");
     return made(name === "apart" ? "tolerance" : name);
+  }
+
+  function numberOf(digits, text) {
+    try {
+      return Q.readNumber(digits);
+    } catch (error) {
+      return refuse(`${Q.quoted(text)}: ${error.message}`);
+    }
+  }
+
+  function isUnit(name) {
+    return name in Q.UNITS || Q.fold(name) in Q.SPELT;
+  }
+
+  function unitOf(name, text) {
+    if (!name) refuse(`${Q.quoted(text)} has no unit`, "write the unit that is printed, for example 35 N.m", name);
+    if (isUnit(name)) return Q.unitNamed(name).symbol;
+    if (ANOTHER.test(name)) refuse(`${Q.quoted(text)} holds two statements`, "write each unit's statement as its own item of the list");
+    const more = moreThanUnit(name);
+    if (more) refuse(`${Q.quoted(text)} says more than number and unit: ${Q.quoted(more)}`, whereTo(more, text));
+    return refuse(`${Q.quoted(text)}: unit ${Q.quoted(name)} is not known`, unitHint(name), name);
+  }
+
+  function unitHint(name) {
+    const key = Q.fold(name);
+    const near = Q.closest(key, Object.keys(Q.SPELT));
+    return Q.AMBIGUOUS[key] || (near ? `did you mean ${Q.SPELT[near].symbol}?` : `write one of: ${Object.keys(Q.UNITS).join(", ")}`);
+  }
+
+  // What follows a unit that is known; "" if no unit begins the text, or if another unit follows: foot, then pound, is neither.
+  function moreThanUnit(name) {
+    const words = name.split(" ").filter(Boolean);
+    for (let count = words.length - 1; count > 0; count--) {
+      if (isUnit(words.slice(0, count).join(" "))) return isUnit(words[count]) ? "" : words.slice(count).join(" ");
+    }
+    return "";
+  }
+
+  function whereTo(more, text) {
+    const all = Q.strip(text);
+    const plain = Q.strip(all.endsWith(more) ? all.slice(0, -more.length) : all);
+    const bound = Object.hasOwn(BOUND_WORDS, more) && BOUND_WORDS[more];
+    return bound ? `write ${bound} ${plain}` : `write ${Q.quoted(plain)} here, and the rest under 'when' or 'label'`;
   }
 
   // The lowest and the highest value stated, exact, in the unit; null where nothing bounds it.

@@ -26,5 +26,5 @@
 
   const unitsOf = (dimension) => Object.keys(UNITS).filter((symbol) => UNITS[symbol].dimension === dimension);
 
-  Object.assign(Q, { UNITS, unitNamed, unitsOf });
+  Object.assign(Q, { UNITS, SPELT, AMBIGUOUS, fold, unitNamed, unitsOf });
 })(window.Firedeck.quantities, window.Firedeck.unitTable);
