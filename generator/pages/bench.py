@@ -37,9 +37,14 @@ def model_script(engine: Engine, library: Library, changed: date | None) -> str:
     for each in model["fasteners"].values():
         del each["stages"], each["tightening"]["pulls"], each["loosening"]["pulls"]
     data = json.dumps(model, ensure_ascii=False, separators=(",", ":"))
-    signs = json.dumps([_sign(sign) for phase in library.phases for sign in phase.signs], ensure_ascii=False, separators=(",", ":"))
-    text = f"window.Firedeck = window.Firedeck || {{}};\nFiredeck.model = {data};\nFiredeck.signs = {signs};\n"
+    told = json.dumps(signs(library), ensure_ascii=False, separators=(",", ":"))
+    text = f"window.Firedeck = window.Firedeck || {{}};\nFiredeck.model = {data};\nFiredeck.signs = {told};\n"
     return text.replace("</", "<\\/").replace("<!", "<\\!")  # it also stands inline in the pocket copy
+
+
+def signs(library: Library) -> list[dict[str, str]]:
+    """The signs of trouble as the walk-through reads them."""
+    return [_sign(sign) for phase in library.phases for sign in phase.signs]
 
 
 def _sign(sign: Sign) -> dict[str, str]:

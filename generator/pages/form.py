@@ -7,8 +7,9 @@ and allowed words the script takes from the schema, and whatever a part holds be
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
+from generator.pages.bench import BY_HEAD, WALKS, signs
 from generator.pages.page import Page, render
 from generator.pages.procedure import Procedure
 from generator.pages.scripts import bundle_path
@@ -77,22 +78,23 @@ SECTIONS = (
 )
 
 
-def form_page(library: Library) -> Page:
+def form_page() -> Page:
     """The form."""
     return render("form.html", FORM, "Add an engine", sections=SECTIONS, own=OWN, scripts=[REGISTERED, bundle_path("record"), bundle_path("form")])
 
 
-def own_page(library: Library) -> Page:
-    """The page of an engine entered in the form: its tools in the order of the job, with the cautions and hold points before them."""
-    return render(
-        "own.html", OWN, "From your own manual", phases=Procedure(library).tool_phases(),
-        scripts=[REGISTERED, bundle_path("bench"), bundle_path("record"), bundle_path("own")],
-    )
+def own_page(procedure: Procedure) -> Page:
+    """The page of an engine entered in the form: the tools in the order of the job, with the cautions and hold points before them."""
+    scripts = [REGISTERED, bundle_path("bench"), bundle_path("record"), bundle_path("own")]
+    return render("own.html", OWN, "From your own manual", form=FORM, phases=procedure.tools(), by_head=BY_HEAD, walks=WALKS, scripts=scripts)
 
 
 def registered_script(library: Library) -> str:
-    """What is there already, as a classic script: names of engines by id, for ids are taken once; sources, to be cited again."""
-    engines = {engine.id: engine.name for engine in library.engines.values()}
-    sources = {source.id: source.data for source in library.sources.values()}
-    data = {"engines": engines, "sources": sources}
-    return f"(window.Firedeck = window.Firedeck || {{}}).registered = {json.dumps(data, ensure_ascii=False, separators=(',', ':'))};\n"
+    """What is there already, as a classic script: engines by id, for an id is taken once; sources, to be cited again; signs of trouble."""
+    data = {
+        "engines": {engine.id: engine.name for engine in library.engines.values()},
+        "sources": {source.id: {key: text for key, text in asdict(source).items() if text} for source in library.sources.values()},
+        "signs": signs(library),
+    }
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    return f"(window.Firedeck = window.Firedeck || {{}}).registered = {text};\n"

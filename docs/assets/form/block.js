@@ -129,7 +129,9 @@
         button(`Take “${name}” away`, () => remove(name)))));
       const row = focus && list.querySelector(`[data-name="${focus}"]`);
       if (row) (row.querySelector("input, select, textarea") || row).focus();
-      asked.input.value = proposed(found);
+      asked.input.value = "";
+      const first = proposed(found);
+      usual.replaceChildren(...(first ? [button(`Add: ${(item.title || label).toLowerCase()}`, () => add(first), { "data-add": path[path.length - 1] })] : []));
     };
     const remove = (name) => {
       if (!confirm(`Take “${name}” away, with all that is entered for it?`)) return;
@@ -139,16 +141,18 @@
     const asked = field({ label: `Name of another: ${(item.title || label).toLowerCase()}`, help: "A short name of your own: letters, digits, - and _", value: "", changed: () => { said.textContent = ""; },
       properties: { maxLength: 32, autocapitalize: "none" } });
     const said = el("p", { className: "refusal", role: "alert", id });
-    const add = button("Add it", () => {
-      const name = asked.input.value.trim(), taken = Object.keys(form.get(path) || {});
+    const add = (name) => {
+      const taken = Object.keys(form.get(path) || {});
       said.textContent = NAME.test(name) ? (taken.includes(name) ? `There is one called ${name} already.` : "") : "A short name is needed: letters, digits, - and _, without spaces.";
       if (said.textContent) return;
       form.change(() => { form.put([...path, name], structuredClone(fresh)); touch(); });
       draw(name);
-    }, { "data-add": path[path.length - 1] });
+    };
+    const usual = el("div"), other = el("details", { className: "more" }, el("summary", {}, `Another: ${(item.title || label).toLowerCase()}`), asked.node,
+      button("Add it", () => add(asked.input.value.trim()), { "data-add": path[path.length - 1] }), said);
     draw();
     return el("fieldset", { className: "block", "data-field": path.join(".") }, el("legend", {}, label), helpOf(shape) ? el("p", { className: "hint" }, helpOf(shape)) : null,
-      list, el("div", { className: "adding" }, asked.node, add), said, refusal(path));
+      list, usual, other, refusal(path));
   }
 
   Firedeck.form.block = { make, block, rows, named, members, filled, kindOf };

@@ -6,10 +6,6 @@
 
   const MOST = 4; // printed units of one figure
   const ASKED = ["As printed", "The same in another unit, if printed", "In a third unit, if printed", "In a fourth unit, if printed"];
-  const EXAMPLES = {
-    length: "0.05 mm · max 0.10 mm · 2 7/8 in", torque: "35 N.m · 8.0 to 9.5 kgf.m · 54 +-4 N.m", pressure: "min 120 psi · 9.8 kgf/cm2",
-    angle: "90 deg", volume: "4.5 L · 5.0 qt(US)", fraction: "max 25 %", mass: "24 kg", temperature: "90 degC",
-  };
 
   const read = (text, dimension) => Firedeck.record.readStatement(text, dimension || "");
 
@@ -145,10 +141,9 @@
   // A list of figures for one place of the record: several sources or conditions stand side by side.
   function figures(form, path, shape, { label = labelOf(shape, path[path.length - 1]), touch = () => {} } = {}) {
     const id = newId();
-    const help = [helpOf(shape), EXAMPLES[shape.node.dimension] ? `As printed, such as ${EXAMPLES[shape.node.dimension]}` : ""].filter(Boolean);
     const list = el("div");
     const node = el("div", { className: "entry", role: "group", "aria-labelledby": id, "data-field": path.join(".") },
-      el("p", { className: "label", id }, label), help.length ? el("p", { className: "hint" }, help.join(" ")) : null, list);
+      el("p", { className: "label", id }, label), helpOf(shape) ? el("p", { className: "hint" }, helpOf(shape)) : null, list);
     const draw = () => {
       const count = Math.max(1, (form.get(path) || []).length);
       list.replaceChildren(...[...Array(count).keys()].map((index) => one(form, [...path, index], shape, touch, index < count - 1 ? [remove(index)] : [another(count), count > 1 ? remove(index) : null].filter(Boolean))));

@@ -13,7 +13,7 @@
   const PARTS = {
     sources: (form) => Firedeck.form.books.books(form),
     names: (form) => Firedeck.form.books.names(form),
-    block: (form, part) => block(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part)), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo), legend: true }),
+    block: (form, part) => block(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part)), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo), legend: part.parentNode.querySelectorAll("[data-part]").length > 1 }),
     rows: (form, part) => rows(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part))),
     set: (form, part) => Firedeck.form.sets.set(form, pathOf(part), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo) }),
     places: (form, part) => Firedeck.form.pad.places(form, pathOf(part)),
@@ -75,8 +75,8 @@
       if (input.files[0]) load(form, input.files[0], say);
       input.value = "";
     } });
-    place.replaceChildren(state, others, el("div", { className: "ways" }, button("Begin another engine", () => form.begin()), button("Save the draft to a file", () => download(Draft.fileName(form.draft), Draft.write(form.draft), "application/json")),
-      button("Load a draft from a file", () => input.click()), input, button("Delete this draft", () => !form.fresh && confirm("Delete this draft from this device?") && form.remove())), message);
+    place.replaceChildren(state, others, el("details", { className: "more" }, el("summary", {}, "Another engine, or a file"), el("div", { className: "ways" }, button("Begin another engine", () => form.begin()), button("Save the draft to a file", () => download(Draft.fileName(form.draft), Draft.write(form.draft), "application/json")),
+      button("Load a draft from a file", () => input.click()), input, button("Delete this draft", () => !form.fresh && confirm("Delete this draft from this device?") && form.remove()))), message);
     form.addEventListener("switch", async () => {
       say("");
       const drafts = await form.drafts();

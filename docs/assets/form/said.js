@@ -17,7 +17,7 @@
     if (node.type === "integer") return field({ ...about, changed: (text) => changed(counted(text)), properties: { inputMode: "numeric", maxLength: 9 } });
     if (node.type === "number") return field({ ...about, changed: (text) => changed(measured(text)), properties: { inputMode: "decimal", maxLength: 20 } });
     const long = (node.maxLength || 0) > 300;
-    return field({ ...about, changed, rows: long ? 2 : 0, properties: { maxLength: node.maxLength || 2000 } });
+    return field({ ...about, changed: (text) => changed(text.replace(/\s*\n\s*/g, " ")), rows: long ? 1 : 0, properties: { maxLength: node.maxLength || 2000 } });
   }
 
   function tick(form, path, { label, help }, value, changed) {

@@ -24,7 +24,8 @@
     const draw = () => holder.replaceChildren(groups());
     form.addEventListener("groups", () => { if (holder.isConnected && !holder.contains(document.activeElement)) draw(); });
     draw();
-    return el("div", { className: "set" }, Firedeck.form.block.members(form, path, shape, { first: first.filter((key) => key !== "groups"), leftTo: [...leftTo, "groups"] }), holder);
+    const rest = Firedeck.form.block.members(form, path, shape, { first: first.filter((key) => key !== "groups"), leftTo: [...leftTo, "groups"] });
+    return el("div", { className: "set" }, first.includes("groups") ? [holder, rest] : [rest, holder]);
   }
 
   // What the schema asks of a stage that does this: keys, and what its figure measures.
