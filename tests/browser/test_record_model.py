@@ -76,6 +76,12 @@ def test_it_lacks_what_the_page_of_the_engine_says(page, library, path):
     assert found == gaps(library.engines[path.stem])
 
 
+@pytest.mark.parametrize("path", RECORDS, ids=lambda path: path.stem)
+def test_a_sound_record_has_no_fault(page, sources, path):
+    record = data_of(path.read_text(encoding="utf-8"))
+    assert page.evaluate("([record, sources]) => Firedeck.record.faults(record, sources)", [record, sources]) == []
+
+
 # FIPS 180-4, the examples published with it, and the lengths around which the padding changes.
 @pytest.mark.parametrize(("text", "digest"), [
     ("abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),

@@ -126,6 +126,7 @@
   }
 
   function rounds(stage) {
+    if (stage.rounds.length < 3) return {};
     const [first, by, last] = stage.rounds.map(Q.parse);
     return { ...boundsOf(last), first: boundsOf(first).low ?? null, by: boundsOf(by).low ?? null };
   }
