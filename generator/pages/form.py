@@ -49,7 +49,7 @@ _VALVES = ("clearance.intake", "clearance.exhaust")
 SECTIONS = (
     Section("source", "The book in your hand", "Begin with the manual. Every figure below says where in it it stands.", (Part("sources"),)),
     Section("engine", "The engine", "What the book says of the engine. Leave out what it does not say.", (
-        Part("names"), Part("block", "identity", _IDENTITY),
+        Part("block", "identity", _IDENTITY), Part("names"),
     )),
     Section("bolts", "Head bolts, and where they stand", "Lay the bolts out as the drawing in the manual shows the head.", (
         Part("set", "fasteners.head", ("groups",), ("places", "tightening", "loosening")), Part("places", "fasteners.head"), Part("bores"),

@@ -26,7 +26,8 @@ BUNDLES: dict[str, tuple[str, ...]] = {
     ),
     "form": (
         "bench/elements.js", "bench/store.js", "bench/drawing.js", "form/draft.js", "form/form.js", "form/parts.js", "form/cite.js", "form/figure.js",
-        "form/said.js", "form/block.js", "form/pad.js", "form/sets.js", "form/books.js", "form/page.js",
+        "form/said.js", "form/block.js", "form/sets.js", "form/board.js", "form/places.js", "form/orders.js", "form/bores.js", "form/books.js",
+        "form/page.js",
     ),
     "own": ("form/draft.js", "form/own.js"),
 }

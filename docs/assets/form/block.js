@@ -64,6 +64,10 @@
     return node;
   }
 
+  const NAMED = 3; // names of what waits behind a button, before the rest is only said to be there
+
+  const alsoWords = (names) => `Also on the page? ${names.slice(0, NAMED).join(", ")}${names.length > NAMED ? " …" : ""}`;
+
   function more(keys, shape, add) {
     if (!keys.length) return el("span");
     const buttons = keys.map((key) => button(labelOf(shape.children[key], key), () => add(key, () => {
@@ -72,7 +76,7 @@
       node.hidden = !buttons.length;
     }), { title: helpOf(shape.children[key]), "data-add": key }));
     const made = Object.fromEntries(keys.map((key, index) => [key, buttons[index]]));
-    const node = el("details", { className: "more" }, el("summary", {}, "Also on the page?"), el("div", { className: "chips" }, buttons));
+    const node = el("details", { className: "more" }, el("summary", {}, alsoWords(keys.map((key) => labelOf(shape.children[key], key)))), el("div", { className: "chips" }, buttons));
     return node;
   }
 
@@ -130,8 +134,8 @@
       const row = focus && list.querySelector(`[data-name="${focus}"]`);
       if (row) (row.querySelector("input, select, textarea") || row).focus();
       asked.input.value = "";
-      const first = proposed(found);
-      usual.replaceChildren(...(first ? [button(`Add: ${(item.title || label).toLowerCase()}`, () => add(first), { "data-add": path[path.length - 1] })] : []));
+      const usualName = proposed(found);
+      usual.replaceChildren(...(usualName ? [button(`Add: ${(item.title || label).toLowerCase()}`, () => add(usualName), { "data-add": path[path.length - 1] })] : []));
     };
     const remove = (name) => {
       if (!confirm(`Take “${name}” away, with all that is entered for it?`)) return;

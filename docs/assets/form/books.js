@@ -2,7 +2,7 @@
 (function (Firedeck) {
   "use strict";
   const { el, button } = Firedeck.elements;
-  const { field, choice, refusal, labelOf, helpOf, showFaults } = Firedeck.form.parts;
+  const { field, choice, refusal, labelOf, helpOf } = Firedeck.form.parts;
   const Draft = Firedeck.form.draft;
 
   const isNew = (form, id) => id in form.draft.sources;
@@ -43,8 +43,6 @@
       const own = node.querySelector("[data-own-id]");
       if (document.activeElement !== own) own.value = holder.id;
       for (const slot of node.querySelectorAll("[data-at]")) slot.dataset.at = JSON.stringify(at(holder.id, JSON.parse(slot.dataset.at)[2]));
-      const source = form.draft.sources[holder.id];
-      if (source) showFaults(node, Object.keys(source).length > 1 ? Firedeck.record.sourceFaults(source).map((fault) => ({ ...fault, path: at(holder.id, fault.path[0]) })) : []);
     };
     return node;
   }

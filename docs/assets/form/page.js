@@ -13,13 +13,13 @@
   const PARTS = {
     sources: (form) => Firedeck.form.books.books(form),
     names: (form) => Firedeck.form.books.names(form),
-    block: (form, part) => block(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part)), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo), legend: part.parentNode.querySelectorAll("[data-part]").length > 1 }),
+    block: (form, part) => block(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part)), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo), legend: part.parentNode.querySelectorAll("[data-part][data-path]").length > 1 }),
     rows: (form, part) => rows(form, pathOf(part), Firedeck.record.shapeAt(pathOf(part))),
     set: (form, part) => Firedeck.form.sets.set(form, pathOf(part), { first: words(part.dataset.first), leftTo: words(part.dataset.leftTo) }),
-    places: (form, part) => Firedeck.form.pad.places(form, pathOf(part)),
-    orders: (form, part) => Firedeck.form.pad.orders(form, pathOf(part)),
+    places: (form, part) => Firedeck.form.places.places(form, pathOf(part)),
+    orders: (form, part) => Firedeck.form.orders.orders(form, pathOf(part)),
     stages: (form, part) => Firedeck.form.sets.stages(form, pathOf(part)),
-    bores: (form) => Firedeck.form.pad.bores(form),
+    bores: (form) => Firedeck.form.bores.bores(form),
     sets: (form) => Firedeck.form.sets.sets(form),
   };
 
@@ -147,6 +147,8 @@
   }
 
   const NAMED = ["id", "name", "sources", "identity"];
+  // What a field need not say: that it is still empty stands at the end; that units disagree, right under them.
+  const ELSEWHERE = ["schema-required", "units-agree"];
 
   // A new draft is told nothing before something is typed.
   function shownFaults(form) {
@@ -167,7 +169,7 @@
     const refresh = () => {
       const faults = shownFaults(form);
       root.querySelectorAll("[data-live]").forEach((node) => node.refresh());
-      showFaults(root, faults.filter((fault) => fault.path[0] !== "source" && fault.rule !== "units-agree"));
+      showFaults(root, faults.filter((fault) => !ELSEWHERE.includes(fault.rule)));
       root.querySelectorAll("[data-section]").forEach((section) => { section.querySelector("[data-count]").textContent = counted(form, section); });
       show(faults);
     };

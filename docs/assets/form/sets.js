@@ -176,7 +176,7 @@
     return el("div", { className: "sets" }, list, el("p", { className: "label" }, "Add"), chips);
   }
 
-  const whole = (form, path) => [el("h4", {}, "Where they stand"), Firedeck.form.pad.places(form, path), el("h4", {}, "The order"), Firedeck.form.pad.orders(form, path),
+  const whole = (form, path) => [el("h4", {}, "Where they stand"), Firedeck.form.places.places(form, path), el("h4", {}, "The order"), Firedeck.form.orders.orders(form, path),
     el("h4", {}, "Stages"), stages(form, path)];
   const stages = (form, path) => new Stages(form, path).node();
 
