@@ -52,7 +52,7 @@ SECTIONS = (
         Part("block", "identity", _IDENTITY), Part("names"),
     )),
     Section("bolts", "Head bolts, and where they stand", "Lay the bolts out as the drawing in the manual shows the head.", (
-        Part("set", "fasteners.head", ("groups",), ("places", "tightening", "loosening")), Part("places", "fasteners.head"), Part("bores"),
+        Part("set", "fasteners.head", ("per", "groups"), ("places", "tightening", "loosening")), Part("places", "fasteners.head"), Part("bores"),
     )),
     Section("order", "The order", "Tap the bolts as the numbers of the manual's figure go: 1, 2, 3.", (Part("orders", "fasteners.head"),)),
     Section("stages", "Stages", "What the manual has done to the bolts, one stage after the other.", (Part("stages", "fasteners.head"),)),

@@ -14,6 +14,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.reader import Reader
+from tests.browser.test_bench import PAUSE, sign_all
+from tests.browser.whole_record import SETS, keys_of, whole_record
 from tests.conftest import ROOT, Project
 
 FORM = "add-an-engine.html"
@@ -98,7 +100,7 @@ class Writer:
 
     def model(self) -> dict[str, Any]:
         """The model of what stands in the form."""
-        return self.page.evaluate("Firedeck.record.model(Firedeck.form.inHand.record, Firedeck.form.inHand.sources)")
+        return self.page.evaluate("Firedeck.record.model(Firedeck.form.inHand.settled, Firedeck.form.inHand.sources)")
 
     def files(self) -> dict[str, str]:
         """The files that come out, by their names in the project."""
@@ -134,9 +136,10 @@ def turn_to(place: Locator, text: str) -> None:
 def bolts(writer: Writer) -> None:
     section = writer.section("bolts")
     writer.press(section.get_by_role("button", name="Add: group"))
+    writer.say(f"{HEAD}.per", "engine")
     writer.say(f"{HEAD}.groups.all.count", "6")
     writer.say(f"{HEAD}.groups.all.thread", "M10x1.25")
-    for label, text in (("Rows of bolts", "2"), ("Bolts in a row", "3"), ("From bolt to bolt in a row", "84"), ("From row to row", "70"),
+    for label, text in (("Rows of bolts", "2"), ("Bolts in the longest row", "3"), ("From bolt to bolt in a row", "84"), ("From row to row", "70"),
                         ("Cylinders under this head", "2"), ("Bore, mm", "66")):
         section.get_by_label(label).fill(text)
     writer.press(section.get_by_role("button", name="Put a bolt at every point"))
@@ -224,3 +227,104 @@ def test_the_handbooks_page_goes_in_and_a_canonical_file_comes_out_whose_model_i
     built = project.run("build")
     assert built.returncode == 0, built.stderr
     assert json.loads((project.folder / f"site/api/engines/{ID}.json").read_text(encoding="utf-8")) == model
+
+
+def test_the_engine_is_used_at_once_marked_as_the_persons_own(write):
+    writer = write(360)
+    whole(writer)
+    model = writer.model()
+    writer.press(writer.page.get_by_role("link", name="Use this engine now"))
+    page = writer.page
+    page.wait_for_selector("#own-steps:not([hidden]) .job h2")
+    assert page.evaluate("Firedeck.own") == model
+    expect(page.locator(".own-mark").first).to_contain_text("From your own manual, not compared")
+    expect(page.locator(".invented").first).to_contain_text("Not for work on any engine")
+    expect(page.locator("#own-figures")).to_contain_text("54 ± 4 N·m / 40 ± 3 lbf·ft")
+    expect(page.locator("#own-figures .drawn .turn")).to_have_text(["3", "1", "5", "6", "2", "4"])
+    sheet = page.locator("firedeck-worksheet[data-kind='flatness-head']")
+    sheet.locator("summary").click()
+    sheet.get_by_label("Thickest blade that goes").select_option("0.15 mm")
+    expect(sheet.locator(".verdict").first).to_contain_text("over")
+    expect(sheet.locator(".verdict").first).to_contain_text("tavrilde-pump-book page 12")
+    walk = page.locator("firedeck-walk[data-kind=tightening]")
+    expect(walk).to_contain_text("First sign the hold points above")
+    sign_all(page)
+    walk.get_by_role("button").click()
+    dialog = page.locator("dialog.walk")
+    expect(dialog.locator(".own-mark")).to_contain_text("From your own manual, not compared")
+    expect(dialog).to_contain_text("Bolt A2, 1 of 6")
+    expect(dialog).to_contain_text("20 N·m")
+    page.wait_for_timeout(PAUSE)
+    dialog.locator(".done").click()
+    expect(dialog).to_contain_text("Bolt B2, 2 of 6")
+    assert page.evaluate("Firedeck.bench.job.engine_name").endswith("(from your own manual, not compared)")
+
+
+def test_the_view_comes_back_after_the_browser_was_closed(write):
+    writer = write(360)
+    book(writer)
+    engine(writer)
+    writer.kept()
+    page = writer.page
+    page.get_by_role("link", name="Use this engine now").click()
+    expect(page.locator("h1")).to_have_text("Garden pump, gasoline, Tavrilde pump book (invented)")
+    expect(page.locator("#own-figures")).to_contain_text("the tightening order of the head bolts")
+    page.reload()
+    expect(page.locator("h1")).to_have_text("Garden pump, gasoline, Tavrilde pump book (invented)")
+
+
+def test_every_key_of_the_schema_is_in_the_form_or_named_in_the_handbook_as_for_the_file_only(write, schemas):
+    handbook = (ROOT / "docs/adding-an-engine.md").read_text(encoding="utf-8").partition("## What only the file can say")[2].partition("\n## ")[0]
+    only_file = set(re.findall(r"^\| `([\w.]+)`", handbook, re.M))
+    data = whole_record(schemas)
+    writer = write(800)
+    given = shown(writer, data)
+    keys = keys_of(data, schemas.shape("engine"))
+    above = {key[: dot.start()].removesuffix(".<item>") for key in keys for dot in re.finditer(r"\.", key)}
+    facts = {key.rpartition(".")[0] for key in keys if key.endswith((".says", ".as", ".printed"))}
+    of_blocks = {key for key in keys if key.endswith(".cite") and key.rpartition(".")[0] not in facts}
+    missing = {key for key in keys - given - above - of_blocks if not key.endswith(".stages.<item>.do")}
+    assert sorted(key for key in missing if not only_file & set(key.split("."))) == []
+    assert {only for only in only_file if any(only in key.split(".") for key in missing)} == only_file
+    does = writer.page.locator('[data-part=stages] [data-stage]').evaluate_all("nodes => nodes.map((node) => node.dataset.stage)")
+    assert does == schemas.shape("engine").below("fasteners").below("head").below("tightening").below("stages").items.children["do"].node["enum"]
+    sets = writer.section("fasteners").locator(".sets > .chips [data-add]").evaluate_all("nodes => nodes.map((node) => node.dataset.add)")
+    assert {*sets, *SETS} == {*schemas.shape("engine").children["fasteners"].children, "other", "other_1"} - {"cite"}
+    assert source_keys(writer) == set(schemas.shape("source").children)
+
+
+def shown(writer: Writer, data: dict[str, Any]) -> set[str]:
+    """Keys for which the form has a control, where a draft holds all of them."""
+    source = {"id": "probe-book", "number": "Probe book", "kind": "handbook", "about": "x", "read": "x"}
+    page = writer.page
+    page.evaluate("""([record, source]) => {
+        const form = Firedeck.form.inHand, draft = { ...form.draft, books: ["probe-book"], sources: { "probe-book": source }, record };
+        return form.take(draft);
+    }""", [data, source])
+    folded = page.locator("details.more:not([open])").filter(has_text=re.compile("^(Exact place|It has stages)"))
+    while folded.count():
+        each = folded.first.element_handle()
+        writer.open(folded.first)
+        each.evaluate("node => { node.open = true; }")
+        each.wait_for_selector(":scope > :nth-child(2)")
+    found = at_controls(page)
+    page.evaluate("() => document.querySelectorAll('.orders .chips button').forEach((each) => each.textContent === 'Loosening' && each.click())")
+    return found | at_controls(page)
+
+
+def at_controls(page: Page) -> set[str]:
+    """Keys of the controls that are there now, names of the person's own as <name>."""
+    return set(page.evaluate("""() => [...document.querySelectorAll("[data-form] [data-for]")].map((node) => {
+        const names = [];
+        JSON.parse(node.dataset.for).reduce((shape, part) => {
+            names.push(typeof part === "number" ? "<item>" : part in shape.children ? part : "<name>");
+            return shape.below(part) || shape;
+        }, Firedeck.record.shape());
+        return names.join(".").replace(/\\.printed\\.<item>$/, ".printed");
+    })"""))
+
+
+def source_keys(writer: Writer) -> set[str]:
+    """Keys that the form asks of a new book."""
+    slots = writer.page.locator("[data-section=source] [data-for]").evaluate_all("nodes => nodes.map((node) => JSON.parse(node.dataset.for))")
+    return {key for name, _, key in slots if name == "source"}

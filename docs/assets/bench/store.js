@@ -1,10 +1,10 @@
-// Where jobs and drafts are kept: on this device, written through at every change. Every page opened from
+// Where jobs are kept: on this device, written through at every change. Every page opened from
 // disk shares one store, so the folder of this copy of the site is part of its name.
 (function (Firedeck) {
   "use strict";
 
-  // Two copies of the site must not mix their jobs up. kind: "jobs" or "drafts".
-  const nameOf = (root, kind) => `firedeck ${kind} of ${root}`;
+  // Two copies of the site must not mix their jobs up.
+  const nameOf = (root) => "firedeck jobs of " + root;
 
   function answer(request) {
     return new Promise((resolve, reject) => {
@@ -14,10 +14,10 @@
   }
 
   // A browser that is killed loses nothing that a strict transaction has completed.
-  function inDatabase(database, kind) {
+  function inDatabase(database) {
     const within = (mode, act) => new Promise((resolve, reject) => {
-      const transaction = database.transaction(kind, mode, { durability: "strict" });
-      const request = act(transaction.objectStore(kind));
+      const transaction = database.transaction("jobs", mode, { durability: "strict" });
+      const request = act(transaction.objectStore("jobs"));
       transaction.oncomplete = () => resolve(request.result);
       transaction.onabort = transaction.onerror = () => reject(transaction.error || request.error);
     });
@@ -40,11 +40,11 @@
     };
   }
 
-  async function open(root, kind = "jobs") {
+  async function open(root) {
     try {
-      const request = indexedDB.open(nameOf(root, kind), 1);
-      request.onupgradeneeded = () => request.result.createObjectStore(kind, { keyPath: "id" });
-      return inDatabase(await answer(request), kind);
+      const request = indexedDB.open(nameOf(root), 1);
+      request.onupgradeneeded = () => request.result.createObjectStore("jobs", { keyPath: "id" });
+      return inDatabase(await answer(request));
     } catch (error) {
       return inMemory();
     }

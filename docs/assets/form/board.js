@@ -4,7 +4,7 @@
   const { el } = Firedeck.elements;
   const { shape: drawn } = Firedeck.drawing;
 
-  const MARGIN = 34, NEAREST = 58, ROOMY = 104, WIDE = 250; // px: half a bolt and some; between two bolts at least, at most; of the whole
+  const MARGIN = 34, NEAREST = 58, ROOMY = 104, WIDE = 216; // px: half a bolt and some; between two bolts at least, at most; of the whole
 
   // From millimetres, y upwards, to px, y downwards.
   function scaleOf(points) {

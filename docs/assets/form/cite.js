@@ -2,7 +2,7 @@
 (function (Firedeck) {
   "use strict";
   const { el } = Firedeck.elements;
-  const { field, choice, refusal } = Firedeck.form.parts;
+  const { field, choice } = Firedeck.form.parts;
 
   const split = (cite) => [cite.split(" ")[0], cite.split(" ").slice(1).join(" ")];
   const numberOf = (form, id) => (form.sources[id] || {}).number || "the book";
@@ -34,11 +34,14 @@
       form.put(path, text);
       if (split(text)[1]) draft.place = text;
     }), "Page, paragraph, table or figure", path).filter(Boolean));
+    let shown = "";
     node.refresh = () => {
-      words.textContent = wordsOf(form, form.get(path) || form.draft.place);
+      const said = wordsOf(form, form.get(path) || form.draft.place), state = `${said} ${form.draft.books}`;
+      if (state === shown) return;
+      shown = state;
+      words.textContent = said;
       if (!node.open) fill();
     };
-    node.addEventListener("toggle", () => node.open && fill());
     node.refresh();
     // The place of the figure before, unless this one has one already. Within a change.
     const touch = () => {
@@ -49,9 +52,8 @@
 
   // A later bulletin that replaces a figure: source and place like any other.
   function replaced(form, path) {
-    const slot = refusal(path);
     return el("div", { role: "group", "aria-label": "Replaced by a later bulletin" }, inputs(form, () => form.get(path) || "", (text) =>
-      form.set(path, split(text)[1] ? text : ""), "Replaced by a later bulletin: its place there", null), slot);
+      form.set(path, split(text)[1] ? text : ""), "Replaced by a later bulletin: its place there", path));
   }
 
   Firedeck.form.cite = { cite, replaced, split };

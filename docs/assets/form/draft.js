@@ -36,6 +36,12 @@
     return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   }
 
+  // Where the drafts of one copy of the site are kept: beside its jobs, in the same way.
+  const shelf = (root) => `${root}drafts`;
+
+  // A draft that goes on beside the one it was.
+  const part = (draft) => Object.assign(draft, { id: newId() });
+
   const create = () => ({
     format: FORMAT, version: VERSION, id: newId(), created: now(), changed: now(), books: [], sources: {}, place: "", named: {}, boards: {}, record: {},
   });
@@ -127,6 +133,36 @@
     return { ...found, ...(sources.length && { sources }) };
   }
 
+  // The record as its file is written: the source that most of a block names stands once, at its top, as a person would write it.
+  function settled(draft) {
+    const found = structuredClone(record(draft)), shape = Firedeck.record.shape();
+    for (const [key, block] of Object.entries(found)) if (isBlock(block)) gather(block, shape.children[key]);
+    for (const [key, set] of Object.entries(found.fasteners || {})) gather(set, shape.children.fasteners.below(key));
+    return found;
+  }
+
+  function gather(block, shape) {
+    if (!shape.children.cite || block.cite) return;
+    const [[most, times] = ["", 0]] = [...tally(block, new Map())].sort((one, other) => other[1] - one[1]);
+    if (times < 2) return;
+    block.cite = most;
+    for (const each of Object.values(block)) lean(each, most);
+  }
+
+  function tally(value, found) {
+    if (value === null || typeof value !== "object") return found;
+    if (typeof value.cite === "string") found.set(value.cite, (found.get(value.cite) || 0) + 1);
+    Object.values(value).forEach((each) => tally(each, found));
+    return found;
+  }
+
+  // Take away what stands above already.
+  function lean(value, above) {
+    if (value === null || typeof value !== "object") return;
+    if (value.cite === above) delete value.cite;
+    Object.values(value).forEach((each) => lean(each, value.cite || above));
+  }
+
   // Another id for a source, wherever it is cited.
   function renameSource(draft, old, id) {
     const moved = (text) => (text === old || text.startsWith(`${old} `) ? id + text.slice(old.length) : text);
@@ -154,5 +190,5 @@
   }
 
   Firedeck.form = Firedeck.form || {};
-  Firedeck.form.draft = { VERSION, create, faults, read, write, fileName, title, cleaned, inDraft, record, renameSource, idFrom, freeId, now };
+  Firedeck.form.draft = { VERSION, shelf, part, create, faults, read, write, fileName, title, cleaned, inDraft, record, settled, renameSource, idFrom, freeId, now };
 })((window.Firedeck = window.Firedeck || {}));

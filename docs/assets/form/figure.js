@@ -71,7 +71,7 @@
   function outcome({ verdict: found, says, slip }, doubt, settle) {
     if (found === "agree") return [el("p", { className: "agrees" }, "The units agree.")];
     const words = [says, slip].filter(Boolean).join("; ");
-    if (doubt) return [el("p", { className: "doubt" }, `${words}. Noted as a doubt: ${doubt.says}`)];
+    if (doubt) return [el("p", { className: "doubt" }, `The units do not agree. Noted as a doubt: ${doubt.says}`)];
     const rounded = found !== "disagree";
     return [el("div", { className: "doubt" },
       el("p", {}, el("strong", {}, rounded ? "The units agree only if one of them is rounded. " : "The units do not agree. "), `${words}. Look at the page once more.`),
@@ -122,13 +122,13 @@
   // One figure of a list of them.
   function one(form, path, shape, touch, several) {
     const figure = shape.items, dimension = shape.node.dimension;
-    const place = Firedeck.form.cite.cite(form, [...path, "cite"], aside(form, path, figure, ["when"]));
     const touched = () => { touch(); place.touch(); };
     const inputs = [...Array(MOST).keys()].map((index) => statement(form, [...path, "printed", index], ASKED[index], dimension, touched));
+    const place = Firedeck.form.cite.cite(form, [...path, "cite"], [inputs.slice(2), aside(form, path, figure, ["when"])]);
     const when = figure.children.when;
-    const condition = field({ label: labelOf(when), help: helpOf(when), value: form.get([...path, "when"]) || "", path: [...path, "when"], changed: (value) => form.set([...path, "when"], value), properties: { maxLength: 200 } }).node;
+    const condition = field({ label: labelOf(when), help: helpOf(when).split(": ").pop(), value: form.get([...path, "when"]) || "", path: [...path, "when"], changed: (value) => form.set([...path, "when"], value), properties: { maxLength: 200 } }).node;
     const later = el("div", {}, condition, place.node, several);
-    const node = el("div", { className: "figure-given", "data-live": "" }, inputs[0], inputs.slice(1), verdict(form, path, shape), unreadable(form, path), refusal(path), later);
+    const node = el("div", { className: "figure-given", "data-live": "" }, inputs.slice(0, 2), verdict(form, path, shape), unreadable(form, path), refusal(path), later);
     node.refresh = () => {
       const given = form.get([...path, "printed"]) || [];
       inputs.forEach((input, index) => { input.hidden = index > 0 && !given[index - 1] && !given[index]; });

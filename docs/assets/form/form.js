@@ -15,10 +15,11 @@
       this.others = {}; // names of the other drafts on this device, by the id of their engine
       this.saving = null;
       this.again = false;
+      this.base = undefined; // time of the copy on the device that the draft in hand goes back to
     }
 
     async start() {
-      this.store = await Firedeck.store.open(this.root, "drafts");
+      this.store = await Firedeck.store.open(Draft.shelf(this.root));
       this.kept = this.store.keeps;
       const [latest] = await this.drafts();
       if (latest) await this.take(latest);
@@ -35,6 +36,7 @@
     async take(draft, fresh = false) {
       this.draft = draft;
       this.fresh = fresh;
+      this.base = fresh ? undefined : draft.changed;
       const others = (await this.drafts()).filter((each) => each.id !== draft.id && each.record.id);
       this.others = Object.fromEntries(others.map((each) => [each.record.id, `${Draft.title(each)}, a draft on this device`]));
       this.dispatchEvent(new Event("switch"));
@@ -48,6 +50,7 @@
     get sources() { return { ...this.registered.sources, ...this.draft.sources }; }
     get taken() { return { ...this.others, ...this.registered.engines }; }
     get record() { return Draft.record(this.draft); }
+  get settled() { return Draft.settled(this.draft); }
 
     get(path) {
       return path.reduce((node, key) => (node === null || node === undefined ? undefined : node[key]), this.draft.record);
@@ -93,8 +96,20 @@
         this.again = false;
         return this.save();
       };
-      this.saving = this.store.put(this.draft).then(() => done(this.store.keeps), () => done(false));
+      this.saving = this.write(this.draft).then(() => done(this.store.keeps), () => done(false));
       return this.saving;
+    }
+
+    // Where another window has written the draft meanwhile, this one goes on as a draft of its own, so that neither is lost.
+    async write(draft) {
+      const { changed } = draft;
+      const { newer, written } = await this.store.put(draft, this.base) || {};
+      if (draft === this.draft) this.base = written || changed;
+      if (!newer) return;
+      Draft.part(draft);
+      this.base = undefined;
+      this.dispatchEvent(new Event("parted"));
+      await this.write(draft);
     }
 
     async remove() {

@@ -43,6 +43,8 @@
       this.name = name;
       const found = this.form.get(this.loosening ? [...this.path, "loosening", "order"] : this.at) || {};
       this.figures.input.value = Array.isArray(found) ? "" : found.in_figure || "";
+      this.typed.input.dataset.for = JSON.stringify(this.here);
+      this.figures.input.dataset.for = JSON.stringify([...(this.loosening ? this.here : this.at), "in_figure"]);
       this.shown = "";
       this.draw();
     }

@@ -110,7 +110,7 @@
   }
 
   function show(draft) {
-    const record = Draft.record(draft), sources = { ...Firedeck.registered.sources, ...draft.sources };
+    const record = Draft.settled(draft), sources = { ...Firedeck.registered.sources, ...draft.sources };
     const model = Firedeck.record.model(record, sources);
     document.getElementById("own-name").textContent = Draft.title(draft);
     document.title = `${Draft.title(draft)}: ${MARK.toLowerCase()}`;
@@ -123,7 +123,7 @@
   async function start() {
     const above = document.getElementById("own-above");
     if (!above) return;
-    const store = await Firedeck.store.open(new URL("./", location.href.split("#")[0]).href, "drafts");
+    const store = await Firedeck.store.open(Draft.shelf(new URL("./", location.href.split("#")[0]).href));
     const drafts = (await store.list()).filter((draft) => Draft.faults(draft).length === 0).sort((a, b) => (a.changed < b.changed ? 1 : -1));
     const draft = drafts.find((each) => each.id === location.hash.slice(1)) || drafts[0];
     const pick = (id) => { location.hash = id; location.reload(); };

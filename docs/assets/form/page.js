@@ -32,9 +32,8 @@
     return Object.entries(value).reduce((sum, [key, each]) => sum + (key === "doubt" ? 0 : count(each)), 0);
   }
 
-  function counted(form, section) {
+  function counted(record, section) {
     const found = [...section.querySelectorAll("[data-part][data-path]")].map((part) => JSON.stringify(pathOf(part)));
-    const record = Draft.cleaned(form.draft.record) || {};
     const sum = [...new Set(found)].reduce((all, path) => all + countOf(record, JSON.parse(path), section.dataset.section), 0);
     return sum ? `${sum} given` : "";
   }
@@ -84,6 +83,7 @@
       others.replaceChildren(...(drafts.length > 1 || (drafts.length && form.fresh) ? [choice({ label: "Engine in hand", words: options, value: form.fresh ? "" : form.draft.id, none: form.fresh ? "a new one" : null,
         changed: (id) => id && form.take(drafts.find((draft) => draft.id === id)) }).node] : []));
     });
+    form.addEventListener("parted", () => say("This draft was changed in another window as well. What stands here goes on as a second draft; choose between the two above."));
     form.addEventListener("kept", () => {
       state.textContent = form.kept ? "Kept on this device at every change; nothing leaves it." : NOT_KEPT;
       state.classList.toggle("doubt", !form.kept);
@@ -114,7 +114,7 @@
 
   // The files of the record and of its new sources.
   function files(form) {
-    const { record } = form;
+    const record = form.settled;
     const sources = (record.sources || []).filter((id) => id in form.draft.sources).map((id) => form.draft.sources[id]);
     return [file(`specs/${folder(form)}/${record.id}.yaml`, Firedeck.record.yaml(record), "application/yaml"),
       ...sources.map((source) => file(`specs/sources/${source.id}.yaml`, Firedeck.record.sourceYaml(source), "application/yaml"))];
@@ -166,11 +166,13 @@
     Firedeck.form.inHand = form;
     bar(form, root.querySelector("[data-bar]"));
     const show = finish(form, root, root.querySelector("[data-finish]"));
+    let told = [];
     const refresh = () => {
-      const faults = shownFaults(form);
+      const faults = shownFaults(form), { record } = form;
+      told = faults.filter((fault) => !ELSEWHERE.includes(fault.rule));
       root.querySelectorAll("[data-live]").forEach((node) => node.refresh());
-      showFaults(root, faults.filter((fault) => !ELSEWHERE.includes(fault.rule)));
-      root.querySelectorAll("[data-section]").forEach((section) => { section.querySelector("[data-count]").textContent = counted(form, section); });
+      showFaults(root, told);
+      root.querySelectorAll("[data-section]").forEach((section) => { section.querySelector("[data-count]").textContent = counted(record, section); });
       show(faults);
     };
     form.addEventListener("switch", () => {
@@ -180,6 +182,7 @@
     });
     form.addEventListener("change", () => { Firedeck.form.books.propose(form); refresh(); });
     root.addEventListener("rebuild", refresh);
+    root.addEventListener("click", () => showFaults(root, told)); // what a press drew anew
     form.start();
   }
 

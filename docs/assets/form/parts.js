@@ -39,18 +39,18 @@
     return { node: el("p", { className: "field" }, el("label", { for: id }, label), hint, select, slot), input: select };
   }
 
-  // Put every fault at its field, the nearest above where it has none of its own; return those that no field can show.
+  // Put every fault at its field, the nearest above where it has none of its own.
   function showFaults(place, faults) {
-    const slots = new Map([...place.querySelectorAll("[data-at]")].map((slot) => [slot.dataset.at, slot]));
-    const told = new Map();
-    const homeless = faults.filter((fault) => {
+    const slots = faults.length ? slotsIn(place) : null;
+    const told = new Map([...place.querySelectorAll("[data-told]")].map((slot) => [slot, []]));
+    for (const fault of faults) {
       const slot = slotOf(slots, fault.path);
       if (slot) told.set(slot, [...(told.get(slot) || []), fault]);
-      return !slot;
-    });
-    for (const slot of slots.values()) tell(slot, told.get(slot) || []);
-    return homeless;
+    }
+    for (const [slot, found] of told) tell(slot, found);
   }
+
+  const slotsIn = (place) => new Map([...place.querySelectorAll("[data-at]")].map((slot) => [slot.dataset.at, slot]));
 
   function slotOf(slots, path) {
     for (let length = path.length; length > 0; length--) {
@@ -62,15 +62,16 @@
 
   function tell(slot, faults) {
     const words = faults.map(({ message, hint }) => [sentence(message), hint ? sentence(hint) : ""].filter(Boolean).join(". ") + ".").join(" ");
-    if (slot.textContent !== words) slot.textContent = words;
+    if (slot.textContent === words) return;
+    slot.textContent = words;
+    slot.toggleAttribute("data-told", faults.length > 0);
     const input = slot.parentNode.querySelector(`[aria-describedby~="${slot.id}"]`);
     if (input) input.setAttribute("aria-invalid", String(faults.length > 0));
   }
 
   // The field of a place, opened up, with the focus on it.
   function goTo(place, path) {
-    const slots = new Map([...place.querySelectorAll("[data-at]")].map((slot) => [slot.dataset.at, slot]));
-    const slot = slotOf(slots, path);
+    const slot = slotOf(slotsIn(place), path);
     const node = slot ? slot.parentNode : place.querySelector(`[data-section="${path[0]}"]`);
     if (node) show(node);
   }

@@ -8,7 +8,7 @@
   const MOST_ROWS = 8, MOST_BOLTS = 24;
 
   const PATTERN = [
-    ["rows", "Rows of bolts", "2", "The outermost rows count too"], ["bolts", "Bolts in a row", "3", "In the longest row; points without a bolt are taken out by a tap"],
+    ["rows", "Rows of bolts", "2", ""], ["bolts", "Bolts in the longest row", "3", ""],
     ["along", "From bolt to bolt in a row, mm", "100", "One distance, or each in turn: 84 90 84. Where the drawing gives none, 100 keeps the arrangement and no more"],
     ["across", "From row to row, mm", "100", "One distance, or each in turn from the bottom row up"], ["moved", "Every second row moved to the right by, mm", "0", "0 where the bolts stand one above the other"],
   ];

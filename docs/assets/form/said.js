@@ -21,7 +21,7 @@
   }
 
   function tick(form, path, { label, help }, value, changed) {
-    const box = el("input", { type: "checkbox", checked: form.get(path) === value, onchange: () => changed(box.checked ? value : undefined) });
+    const box = el("input", { type: "checkbox", "data-for": JSON.stringify(path), checked: form.get(path) === value, onchange: () => changed(box.checked ? value : undefined) });
     return { node: el("p", { className: "field tick-field" }, el("label", {}, box, ` ${label}`), el("span", { className: "hint" }, help)), input: box };
   }
 

@@ -57,11 +57,14 @@
       const does = this.shape.children.do;
       const tightening = Firedeck.record.shapeAt([...this.path, "tightening"]);
       this.list = el("ol", { className: "stages" });
+      this.rest = el("div");
+      this.whole = () => this.rest.replaceChildren(Firedeck.form.block.members(this.form, [...this.path, "tightening"], tightening, { first: ["walk"], leftTo: ["orders", "stages"] }));
+      this.whole();
       this.draw();
       const node = el("div", { className: "stages-part", "data-live": "" }, this.list,
         el("p", { className: "label" }, "Add a stage"), el("p", { className: "hint" }, helpOf(does)),
         el("div", { className: "ways", role: "group", "aria-label": "Add a stage" }, does.node.enum.map((word) => button(sentence(word), () => this.add(word), { "data-stage": word }))),
-        refusal(this.at), Firedeck.form.block.members(this.form, [...this.path, "tightening"], tightening, { first: ["walk"], leftTo: ["orders", "stages"] }));
+        refusal(this.at), this.rest);
       node.refresh = () => { if (JSON.stringify([this.orders, this.groups]) !== this.named) this.draw(); };
       return node;
     }
@@ -78,7 +81,7 @@
       const cite = Firedeck.form.cite.cite(this.form, [...at, "cite"], [Firedeck.form.figure.doubt(this.form, [...at, "doubt"], this.shape.children.doubt)]);
       const open = [...new Set([...needs, ...(USUAL[stage.do] || [])])];
       const rest = Object.keys(this.shape.children).filter((key) => !PLACED.includes(key));
-      const made = (key) => (key === "figure" ? Firedeck.form.figure.figures(this.form, [...at, key], figure, { label: labelOf(figure), touch: () => cite.touch() })
+      const made = (key) => (key === "figure" ? Firedeck.form.figure.figures(this.form, [...at, key], figure, { label: labelOf(figure), touch: () => {} })
         : Firedeck.form.block.make(this.form, [...at, key], this.shape.children[key], { touch: cite.touch }));
       const shown = rest.filter((key) => open.includes(key) || Firedeck.form.block.filled(this.form, [...at, key]));
       const fields = el("div", {}, shown.map(made));
@@ -108,7 +111,7 @@
         } });
         return el("label", { className: "tick-field" }, box, ` ${name}`);
       };
-      return el("div", { role: "group", "aria-label": labelOf(groups) }, el("p", { className: "hint" }, `${labelOf(groups)}. ${helpOf(groups)}`), this.groups.map(tick), refusal([...at, "groups"]));
+      return el("div", { role: "group", "aria-label": labelOf(groups), "data-for": JSON.stringify([...at, "groups"]) }, el("p", { className: "hint" }, `${labelOf(groups)}. ${helpOf(groups)}`), this.groups.map(tick), refusal([...at, "groups"]));
     }
 
     moves(index) {
@@ -125,12 +128,13 @@
     add(does) {
       const { length } = this.stages, last = this.stages[length - 1];
       const [order] = last && last.order ? [last.order] : this.orders;
+      const way = [...this.path, "tightening", "walk"], unsaid = !this.form.get(way);
       this.form.change(() => {
         this.form.put([...this.at, length], { do: does, ...(order && does !== "wait" && { order }) });
-        if (!this.form.get([...this.path, "tightening", "walk"])) this.form.put([...this.path, "tightening", "walk"], this.walk);
+        if (unsaid) this.form.put(way, this.walk);
       });
+      if (unsaid) this.whole();
       this.draw(length);
-      this.list.dispatchEvent(new CustomEvent("rebuild", { bubbles: true }));
     }
 
     // What nearly every manual means; it stands below the stages, to be changed.
