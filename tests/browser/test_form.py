@@ -191,13 +191,12 @@ def whole(writer: Writer) -> None:
 
 
 @pytest.fixture
-def write(browser: Browser, site: Path, tmp_path: Path) -> Iterator[Callable[..., Writer]]:
-    """Open the form in a copy of the site of its own, so that no draft of another test is there."""
+def write(browser: Browser, site: Path) -> Iterator[Callable[..., Writer]]:
+    """Open the form as someone with a device of their own, where nothing is kept yet."""
     readers: list[Reader] = []
 
     def do(width: int = 360, *, touch: bool = False, scheme: str = "light") -> Writer:
-        folder = tmp_path / f"site{len(readers)}"
-        readers.append(Reader(browser, shutil.copytree(site, folder), width, scheme, has_touch=touch, accept_downloads=True))
+        readers.append(Reader(browser, site, width, scheme, has_touch=touch, accept_downloads=True))
         return Writer(readers[-1], touch)
 
     yield do
@@ -328,3 +327,258 @@ def source_keys(writer: Writer) -> set[str]:
     """Keys that the form asks of a new book."""
     slots = writer.page.locator("[data-section=source] [data-for]").evaluate_all("nodes => nodes.map((node) => JSON.parse(node.dataset.for))")
     return {key for name, _, key in slots if name == "source"}
+
+
+BAD = [
+    ("max 0,10 mm", "A comma in 'max 0,10 mm'"),
+    ("0.10", "has no unit"),
+    ("35 N.m", "measures torque; length was expected"),
+    ("0.10 milimeter", "milimeter"),
+    ("0.20 to 0.10 mm", "runs from high to low"),
+    ("about a hair", "is not a printed statement"),
+]
+
+
+@pytest.mark.parametrize(("typed", "words"), BAD, ids=[typed for typed, _ in BAD])
+def test_a_figure_that_is_none_is_refused_at_its_field_in_words_and_kept(write, typed, words):
+    writer = write(360)
+    book(writer)
+    writer.section("faces")
+    writer.figure("faces.head.flatness.any", typed)
+    entry = writer.at("faces.head.flatness.any")
+    expect(entry.locator(".printed-as").first.locator(".refusal")).to_contain_text(words)
+    expect(entry.locator("input").first).to_have_value(typed)
+    expect(entry.locator("input").first).to_have_attribute("aria-invalid", "true")
+    assert any("flatness" in fault.lower() for fault in writer.faults())
+    assert writer.files() == {}
+    entry.locator("input").first.fill("max 0.10 mm")
+    expect(entry.locator("input").first).to_have_attribute("aria-invalid", "false")
+    expect(entry.locator(".printed-as").first.locator(".refusal")).to_be_empty()
+
+
+def test_units_that_disagree_are_shown_at_once_with_the_likely_slip_and_the_doubt_is_one_press(write):
+    writer = write(360)
+    book(writer)
+    writer.section("valves")
+    path = "valves.clearance.intake"
+    writer.figure(path, "0.20 mm", "0.08 in")
+    said = writer.at(path).locator(".agreement")
+    expect(said).to_contain_text("The units do not agree")
+    expect(said).to_contain_text("ten times off")
+    writer.press(said.get_by_role("button", name="The page prints it so"))
+    assert writer.record()["valves"]["clearance"]["intake"][0]["doubt"]["kind"] == "manual"
+    writer.figure(path, "0.20 mm", "0.008 in")
+    expect(said).to_contain_text("The units agree now")
+    writer.press(said.get_by_role("button", name="Take the doubt away"))
+    expect(said).to_have_text("The units agree.")
+    assert "doubt" not in writer.record()["valves"]["clearance"]["intake"][0]
+
+
+@pytest.mark.parametrize(("label", "typed", "words"), [
+    ("Rows of bolts", "none", "whole number"), ("From bolt to bolt in a row", "84,5", "point"), ("From row to row", "far", "Millimetres"),
+])
+def test_a_pattern_that_cannot_be_read_is_refused_at_its_field_and_nothing_is_laid(write, label, typed, words):
+    writer = write(360)
+    section = writer.section("bolts")
+    section.get_by_label(label).fill(typed)
+    writer.press(section.get_by_role("button", name="Put a bolt at every point"))
+    expect(section.locator(".pattern .refusal").filter(has_text=words)).to_be_visible()
+    expect(section.get_by_label(label)).to_have_value(typed)
+    assert "fasteners" not in writer.record()
+
+
+def test_an_id_that_is_taken_is_refused_with_the_nearest_that_is_free(write):
+    writer = write(360)
+    book(writer)
+    section = writer.section("engine")
+    section.get_by_label("Id", exact=True).fill("quennith-four")
+    expect(section.locator(".names .refusal").filter(has_text="quennith-four")).to_be_visible()
+    writer.press(section.get_by_role("button", name="Use quennith-four-2"))
+    assert writer.record()["id"] == "quennith-four-2"
+    expect(section.locator(".names .refusal").filter(has_text="quennith-four")).to_have_count(0)
+
+
+def test_two_drafts_on_the_device_do_not_take_one_id(write):
+    writer = write(360)
+    book(writer)
+    engine(writer)
+    writer.kept()
+    others(writer).get_by_role("button", name="Begin another engine").click()
+    writer.section("engine")
+    writer.say("identity.application", "garden pump")
+    section = writer.section("engine")
+    section.get_by_label("Id", exact=True).fill(ID)
+    writer.press(section.get_by_role("button", name=f"Use {ID}-2"))
+    assert writer.record()["id"] == f"{ID}-2"
+
+
+def others(writer: Writer) -> Locator:
+    """The bar of the draft, unfolded."""
+    bar = writer.page.locator("[data-bar]")
+    folded = bar.locator("details")
+    if folded.get_attribute("open") is None:
+        folded.locator("summary").click()
+    return bar
+
+
+def test_a_draft_left_half_done_is_there_again_after_a_reload(write):
+    writer = write(360)
+    book(writer)
+    engine(writer)
+    bolts(writer)
+    writer.bolts("orders", "A2") if writer.section("order") else None
+    writer.section("faces")
+    writer.figure("faces.head.flatness.any", "max 0,10")
+    writer.kept()
+    before = writer.record()
+    writer.page.reload()
+    writer.page.wait_for_selector("[data-form]:not([hidden])")
+    assert writer.record() == before
+    writer.section("faces")
+    expect(writer.at("faces.head.flatness.any").locator("input").first).to_have_value("max 0,10")
+    expect(writer.section("order").locator(".turned")).to_have_text(["1"])
+
+
+def test_a_copy_of_the_site_elsewhere_has_drafts_of_its_own(write, site, tmp_path):
+    writer = write(360)
+    engine(writer)
+    writer.kept()
+    copy = shutil.copytree(site, tmp_path / "copy")
+    writer.page.goto((copy / FORM).as_uri())
+    writer.page.wait_for_selector("[data-form]:not([hidden])")
+    assert writer.record() == {}
+    writer.reader.open(FORM)
+    writer.page.wait_for_selector("[data-form]:not([hidden])")
+    assert writer.record()["identity"]["application"] == {"says": "garden pump"}
+
+
+def test_a_draft_goes_through_a_file_whole(write, tmp_path):
+    writer = write(360)
+    whole(writer)
+    with writer.page.expect_download() as download:
+        others(writer).get_by_role("button", name="Save the draft to a file").click()
+    assert download.value.suggested_filename == f"draft-{ID}.json"
+    download.value.save_as(tmp_path / "draft.json")
+    other = write(360)
+    others(other).get_by_label("File of a draft").set_input_files(tmp_path / "draft.json")
+    expect(other.page.locator("[data-bar]")).to_contain_text("Loaded: Garden pump, gasoline, Tavrilde pump book (invented).")
+    assert other.files() == writer.files()
+
+
+DAMAGED: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
+    ("version", lambda draft: draft.update(version=2), "The file is of version 2; this form reads version 1"),
+    ("another file", lambda draft: draft.update(format="firedeck job"), "The file is no draft of this form"),
+    ("key missing", lambda draft: draft.pop("record"), "record is missing"),
+    ("key unknown", lambda draft: draft.update(more=1), "more is not known"),
+    ("wrong kind", lambda draft: draft.update(record=[]), "record does not hold what it should"),
+    ("unknown in the record", lambda draft: draft["record"].update(faces={"tail": {}}), "record.faces.tail"),
+    ("wrong kind in the record", lambda draft: draft["record"].update(faces="flat"), "record.faces"),
+]
+
+
+@pytest.mark.parametrize(("spoil", "words"), [case[1:] for case in DAMAGED], ids=[case[0] for case in DAMAGED])
+def test_a_file_of_another_version_or_damaged_is_refused_in_words_and_the_draft_in_hand_stays(write, tmp_path, spoil, words):
+    writer = write(360)
+    engine(writer)
+    writer.kept()
+    before = writer.record()
+    draft = json.loads(writer.page.evaluate("Firedeck.form.draft.write(Firedeck.form.inHand.draft)"))
+    spoil(draft)
+    (tmp_path / "draft.json").write_text(json.dumps(draft), encoding="utf-8")
+    others(writer).get_by_label("File of a draft").set_input_files(tmp_path / "draft.json")
+    expect(writer.page.locator("[data-bar] .refusal")).to_contain_text(words)
+    expect(writer.page.locator("[data-bar] .refusal")).to_contain_text("Nothing was taken from it")
+    assert writer.record() == before
+
+
+def test_text_that_is_no_json_is_refused(write, tmp_path):
+    writer = write(360)
+    (tmp_path / "draft.json").write_text("id: not a draft", encoding="utf-8")
+    others(writer).get_by_label("File of a draft").set_input_files(tmp_path / "draft.json")
+    expect(writer.page.locator("[data-bar] .refusal")).to_contain_text("cannot be read as JSON")
+
+
+def test_the_order_goes_in_by_the_keyboard_alone(write):
+    writer = write(360)
+    book(writer)
+    bolts(writer)
+    section = writer.section("order")
+    keyboard = writer.page.keyboard
+    section.locator("[data-bolt=B1]").focus()
+    for key in ("ArrowDown", "ArrowRight", "Enter", "ArrowUp", "Space", "ArrowLeft", "Space", "Backspace", "ArrowDown", "Space",
+                "ArrowUp", "ArrowRight", "ArrowRight", "Space", "ArrowDown", "Space", "ArrowUp", "ArrowLeft", "ArrowLeft", "Space"):
+        keyboard.press(key)
+    assert writer.record()["fasteners"]["head"]["tightening"]["orders"]["all"] == ["A2", "B2", "A1", "B3", "A3", "B1"]
+    expect(section.locator("[data-bolt=A2]")).to_have_accessible_name("Bolt A2, turn 1")
+
+
+def test_a_bolt_is_put_in_and_taken_out_by_a_tap_and_leaves_the_order(write):
+    writer = write(360, touch=True)
+    book(writer)
+    section = writer.section("bolts")
+    section.get_by_label("Rows of bolts").fill("1")
+    writer.press(section.get_by_role("button", name="Empty grid"))
+    writer.bolts("places", "A1", "A3")
+    writer.section("order")
+    writer.bolts("orders", "A3", "A1")
+    writer.section("bolts")
+    writer.bolts("places", "A1")
+    head = writer.record()["fasteners"]["head"]
+    assert list(head["places"]) == ["A3"]
+    assert head["tightening"]["orders"]["all"] == ["A3"]
+
+
+def test_loosening_and_a_second_order_have_boards_of_their_own(write):
+    writer = write(360)
+    book(writer)
+    bolts(writer)
+    section = writer.section("order")
+    writer.bolts("orders", "A2", "B2")
+    writer.press(section.get_by_role("button", name="Loosening", exact=True))
+    writer.bolts("orders", "B1", "A3")
+    writer.press(section.get_by_role("button", name="One more order"))
+    writer.bolts("orders", "A1")
+    head = writer.record()["fasteners"]["head"]
+    assert head["tightening"]["orders"] == {"all": ["A2", "B2"], "order-2": ["A1"], "cite": "tavrilde-pump-book page 12, Fig. 4"}
+    assert head["loosening"]["order"] == ["B1", "A3"]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_rule_of_accessibility_is_broken(write, scheme):
+    writer = write(360, scheme=scheme)
+    whole(writer)
+    found = Axe().run(writer.page, options={"preload": False})
+    assert found.violations_count == 0, found.generate_report()
+    small = writer.page.locator("[data-form]").locator("button:visible, summary:visible, select:visible, input:not([type=checkbox]):visible, a.button:visible").evaluate_all(
+        "nodes => nodes.filter((node) => node.getBoundingClientRect().height < 47.5).map((node) => node.outerHTML.slice(0, 200))")
+    assert small == []
+    assert writer.page.evaluate("document.documentElement.scrollWidth") <= 360
+    writer.page.get_by_role("link", name="Use this engine now").click()
+    writer.page.wait_for_selector("#own-steps:not([hidden]) .job h2")
+    found = Axe().run(writer.page, options={"preload": False})
+    assert found.violations_count == 0, found.generate_report()
+
+
+RECORDS = sorted(path.relative_to(ROOT).as_posix() for folder in ("engines", "demo") for path in (ROOT / "specs" / folder).glob("*.yaml"))
+
+
+@pytest.mark.parametrize("name", RECORDS)
+def test_every_record_of_the_project_fits_in_the_form_and_comes_out_as_it_was(one_form, library, name):
+    record = next(engine for engine in library.engines.values() if engine.file.name == name).file.data
+    held = {key: value for key, value in json.loads(json.dumps(record)).items() if key != "sources"}
+    found = one_form.page.evaluate("""async ([record, books]) => {
+        const form = Firedeck.form.inHand;
+        await form.take({ ...Firedeck.form.draft.create(), record, books });
+        return { record: form.record, faults: Firedeck.form.draft.faults(form.draft) };
+    }""", [held, record["sources"]])
+    assert found["faults"] == []
+    assert found["record"] == record
+
+
+@pytest.fixture(scope="module")
+def one_form(browser, site):
+    """One form for many records, none of them kept."""
+    reader = Reader(browser, site, 800)
+    yield Writer(reader)
+    assert reader.complaints == []
+    reader.page.context.close()

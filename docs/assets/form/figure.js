@@ -56,7 +56,7 @@
   function verdict(form, path, shape) {
     const node = el("div", { className: "agreement", role: "status", "data-live": "" });
     let shown = "";
-    const settle = (kind, says) => { form.set([...path, "doubt"], { kind, says }); };
+    const settle = (kind, says) => { form.set([...path, "doubt"], kind ? { kind, says } : undefined); };
     node.refresh = () => {
       const said = texts(form, path), found = said.length > 1 ? Firedeck.record.readFigure(said, shape.node) : null;
       const state = JSON.stringify([said, doubtOf(form, path) || null]);
@@ -69,6 +69,9 @@
   }
 
   function outcome({ verdict: found, says, slip }, doubt, settle) {
+    if (found === "agree" && doubt && ["manual", "rounding"].includes(doubt.kind)) {
+      return [el("div", { className: "doubt" }, el("p", {}, `The units agree now. Is the doubt still needed? ${doubt.says}`), button("Take the doubt away", () => settle()))];
+    }
     if (found === "agree") return [el("p", { className: "agrees" }, "The units agree.")];
     const words = [says, slip].filter(Boolean).join("; ");
     if (doubt) return [el("p", { className: "doubt" }, `The units do not agree. Noted as a doubt: ${doubt.says}`)];
