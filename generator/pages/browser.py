@@ -26,7 +26,7 @@ RECORD_TABLE = "record/table.js"
 RECORD = (
     RECORD_TABLE,
     *(f"record/{name}.js" for name in (
-        "shape", "names", "tidy", "yaml", "field", "sha256", "facts", "fasteners", "model", "lacks", "messages", "schema",
+        "shape", "names", "field", "tidy", "yaml", "sha256", "facts", "fasteners", "model", "lacks", "messages", "schema",
         "rules", "faults")),
 )
 

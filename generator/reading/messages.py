@@ -96,7 +96,7 @@ def missing_key(wanted: list[str], said: str) -> str:
 
 def _not_allowed(fault: Fault) -> Words:
     allowed = [str(each) for each in fault.wanted]
-    near = near_name(str(fault.found), allowed)
+    near = "" if isinstance(fault.found, dict | list) else near_name(str(fault.found), allowed)
     every = f"allowed: {', '.join(allowed)}"
     hint = every if not near else f"did you mean {near}?" + (f" ({every})" if len(allowed) <= _SHORT_LIST else "")
     yield "", f"{_shown(fault)} is not one of the words for {fault.block}", hint
@@ -126,7 +126,7 @@ def _fact_hint(fault: Fault, wanted: list[str]) -> str:
     key = next((str(part) for part in reversed(fault.at) if isinstance(part, str)), "")
     if fault.leaf == "figures" and isinstance(fault.found, dict):
         return "put '- ' before it: figures of several sources stand side by side in a list"
-    if isinstance(fault.found, dict | list) and fault.leaf != "figure":
+    if isinstance(fault.found, dict | list):
         return ""
     bare = fault.spelt or str(fault.found)
     forms = {
@@ -177,7 +177,7 @@ def _parted(fault: Fault) -> str:
 def _number_hint(fault: Fault, wanted: list[str]) -> str:
     if not {"integer", "number"} & set(wanted) or isinstance(fault.found, dict | list):
         return ""
-    digits = re.match(r"-?\d+(\.\d+)?", str(fault.found))
+    digits = re.match(r"-?\d+(\.\d+)?", fault.spelt or str(fault.found))
     whole = "" if "number" in wanted else " whole"
     return f"write the{whole} number alone, without quotes or unit" + (f": {digits[0]}" if digits and (not whole or not digits[1]) else "")
 

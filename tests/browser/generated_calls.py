@@ -93,6 +93,9 @@ def statement_call(dice: Dice) -> Call:
     if kind < 0.75:
         return conversions_of([text, *(exact(dice, symbol) for symbol in COUNTERPARTS[source] if dice.often(0.5))], dice.often(0.2))
     near = str(convert(parse(text), UNITS[other], True))
+    if dice.often(0.2):  # zeros at the end that may be rounding
+        whole = dice.randint(1, 99) * 10 ** dice.randint(1, 3)
+        return agreed([f"{whole} N.m", str(convert(parse(f"{whole * dice.uniform(0.9, 1.1):.1f} N.m"), UNITS["lbf.ft"], True))])
     return agreed([text, dice.pick(near, near, exact(dice, other), exact(dice, dice.choice(list(UNITS))), 'unreadable "1"')])
 
 

@@ -1,7 +1,7 @@
 // Every figure, designation and statement of a record with its source, found by walking the data along the schema.
 // Twin of generator/record/facts.py.
 //   facts(data) -> {facts, refusals}     data: a tidy record; refusals: texts that are no statement or measure something else
-// A fact: {path, labels, kind, cite, text, printed, called, when, doubt, status, compared, superseded_by, descriptive, agreement, conversions}
+// A fact: {path, labels, kind, cite, text, printed, called, when, doubt, status, compared, superseded_by, descriptive, agreement, slip, conversions}
 (function (R, Q) {
   "use strict";
   const LIKE_CITE = /^(cit|sourc|ref|page|manual)/;
@@ -12,7 +12,7 @@
   ];
   const blockOf = (value) => (R.isBlock(value) ? value : {});
   const listOf = (value) => (Array.isArray(value) ? value : []);
-  const textOf = (value) => (value === undefined ? "" : String(value));
+  const textOf = (value) => (value === undefined ? "" : Array.isArray(value) ? JSON.stringify(value) : String(value));
 
   // {source, place}, split at the first space.
   function cite(text) {
@@ -40,13 +40,7 @@
   }
 
   function plainFact(path, labels, kind, text) {
-    return { path, labels, kind, text, printed: [], descriptive: false, agreement: Q.agreement([]), conversions: [] };
-  }
-
-  function figureFact(path, labels, printed, descriptive, rest) {
-    const agreement = Q.agreement(printed);
-    const conversions = agreement.verdict === Q.DISAGREE ? [] : Q.conversions(printed, descriptive);
-    return { path, labels, kind: "figure", text: "", printed, descriptive, agreement, conversions, ...rest };
+    return { path, labels, kind, text, printed: [], descriptive: false, ...R.together([], false) };
   }
 
   class Walk {
@@ -98,16 +92,16 @@
       listOf(data).forEach((item, index) => {
         if (!R.isBlock(item)) return;
         const here = [...path, index];
-        const printed = listOf(item.printed).flatMap((text, n) => this.statement(text, [...here, "printed", n], shape.node.dimension || ""));
-        this.facts.push(figureFact(here, labels, printed, Boolean(shape.node.descriptive), about(item, around)));
+        const descriptive = Boolean(shape.node.descriptive);
+        listOf(item.printed).forEach((text, n) => this.refuse(text, [...here, "printed", n], shape.node.dimension || ""));
+        const texts = listOf(item.printed).filter((text) => typeof text === "string");
+        this.facts.push({ path: here, labels, kind: "figure", text: "", descriptive, ...R.together(texts, descriptive), ...about(item, around) });
       });
     }
 
-    statement(text, path, dimension) {
-      if (typeof text !== "string") return [];
-      const { statement, ...refusal } = R.readStatement(text, dimension);
-      if (refusal.message) this.refusals.push({ path, ...refusal });
-      return statement ? [statement] : [];
+    refuse(text, path, dimension) {
+      const { rule, message, hint } = typeof text === "string" ? R.readStatement(text, dimension) : {};
+      if (message) this.refusals.push({ path, rule, message, hint });
     }
   }
 

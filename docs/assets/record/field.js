@@ -5,7 +5,7 @@
   "use strict";
   const FRACTION = /[\u00bc-\u00be\u2150-\u215e]/;
 
-  function readStatement(text, dimension = "") {
+  const readStatement = R.remembered((text, dimension = "") => {
     let statement;
     try {
       statement = Q.parse(text);
@@ -18,7 +18,7 @@
     if (!dimension || measured === dimension) return found;
     const hint = `look at the page again, or move the figure to its own key; units for ${dimension}: ${Q.unitsOf(dimension).join(", ")}`;
     return { ...found, rule: "unit-kind", message: `${found.text} measures ${measured}; ${dimension} was expected here`, hint };
-  }
+  });
 
   // The units of the dimension that belongs here instead of all units. Twin of _hint in generator/record/facts.py.
   function hintOf({ hint, unit }, dimension, text) {
@@ -32,16 +32,23 @@
     return near ? `did you mean ${near}? (${listed})` : `write the unit that is printed; ${listed}`;
   }
 
+  // What its units say together; texts that are no statement are left out.
+  const together = R.remembered((texts, descriptive) => {
+    const printed = texts.flatMap((text) => readStatement(text, "").statement || []);
+    const agreement = Q.agreement(printed);
+    const parted = agreement.verdict === Q.DISAGREE;
+    return { printed, agreement, slip: parted ? Q.likelySlip(printed) : "", conversions: parted ? [] : Q.conversions(printed, descriptive) };
+  });
+
   // texts: what is printed, unit by unit. refusals: [{index, message, hint}]; the rest is said of those that can be read.
   function readFigure(texts, { dimension = "", descriptive = false } = {}) {
-    const read = texts.map((text) => readStatement(text, dimension));
-    const refusals = read.flatMap(({ message, hint }, index) => (message ? [{ index, message, hint }] : []));
-    const printed = read.flatMap(({ statement }) => statement || []);
-    const { verdict, says } = Q.agreement(printed);
-    const parted = verdict === Q.DISAGREE;
-    const conversions = parted || refusals.length ? [] : Q.conversions(printed, descriptive).map(Q.printed);
-    return { refusals, verdict, says, slip: parted ? Q.likelySlip(printed) : "", conversions };
+    const refusals = texts.flatMap((text, index) => {
+      const { message, hint } = readStatement(text, dimension);
+      return message ? [{ index, message, hint }] : [];
+    });
+    const { agreement, slip, conversions } = together(texts, descriptive);
+    return { refusals, ...agreement, slip, conversions: refusals.length ? [] : conversions.map(Q.printed) };
   }
 
-  Object.assign(R, { readStatement, readFigure });
+  Object.assign(R, { readStatement, readFigure, together });
 })(window.Firedeck.record, window.Firedeck.quantities);

@@ -12,7 +12,7 @@
 
   // A number or true or false as the file has it.
   const spelt = (value) => (typeof value === "number" ? R.digits(value) : typeof value === "boolean" ? String(value) : "");
-  const bare = (value) => spelt(value) || (isStructure(value) ? JSON.stringify(value) : String(value));
+  const bare = (value) => spelt(value) || String(value);
 
   function shown(value) {
     if (isStructure(value)) return Array.isArray(value) ? "a list" : "a block of keys";
@@ -81,7 +81,8 @@
 
   function notAllowed(fault) {
     const allowed = fault.wanted.map(String);
-    const [near, every] = [R.nearName(bare(fault.found), allowed), `allowed: ${allowed.join(", ")}`];
+    const near = isStructure(fault.found) ? "" : R.nearName(bare(fault.found), allowed);
+    const every = `allowed: ${allowed.join(", ")}`;
     const hint = near ? `did you mean ${near}?${allowed.length <= SHORT_LIST ? ` (${every})` : ""}` : every;
     return [["", `${shown(fault.found)} is not one of the words for ${block(fault)}`, hint]];
   }
@@ -111,7 +112,7 @@
   function factHint({ path, found, leaf }) {
     const key = path.filter((part) => typeof part === "string").pop() || "";
     if (leaf === "figures" && R.isBlock(found)) return "put '- ' before it: figures of several sources stand side by side in a list";
-    if (isStructure(found) && leaf !== "figure") return "";
+    if (isStructure(found)) return "";
     const forms = {
       figures: `write ${key}: [{printed: [${bare(found)}], cite: <source id> <place>}]`,
       figure: `write {printed: [${bare(found)}], cite: <source id> <place>}`,

@@ -1,4 +1,4 @@
-// Names that people type, and the one they may have meant. Twin of generator/reading/problem.py.
+// Names that people type, and the one they may have meant; twin of generator/reading/problem.py. And what is worked out once.
 (function (R, Q) {
   "use strict";
   const LISTED = 40;
@@ -31,5 +31,18 @@
     return names.length ? `known here: ${shown.join(", ")}${more > 0 ? ` and ${more} more` : ""}` : "";
   }
 
-  Object.assign(R, { nearName, nearest, byCodePoint });
+  const MOST = 5000;
+
+  // The same function, which answers the same question once: a form asks everything again at every key that is pressed.
+  function remembered(make) {
+    const known = new Map();
+    return (...given) => {
+      const key = JSON.stringify(given);
+      if (known.size > MOST) known.clear();
+      if (!known.has(key)) known.set(key, make(...given));
+      return known.get(key);
+    };
+  }
+
+  Object.assign(R, { remembered, nearName, nearest, byCodePoint });
 })(window.Firedeck.record, window.Firedeck.quantities);

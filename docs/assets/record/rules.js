@@ -141,7 +141,8 @@
   }
 
   function citedSources({ data, sources, invented }) {
-    const listed = R.listOf(data.sources);
+    const listed = data.sources;
+    if (!Array.isArray(listed)) return []; // the schema says it
     return [...firstCites(data)].flatMap(([source, path]) => {
       if (!Object.hasOwn(sources, source)) return [told(path, "cite-resolves", `the source ${q(source)} is not registered in specs/sources`, register(source, sources))];
       const isInvented = sources[source].kind === "invented";
@@ -169,9 +170,8 @@
   // -- figures --
 
   function unitsAgree({ facts }) {
-    return facts.flatMap(({ path, printed, agreement, doubt }) => {
+    return facts.flatMap(({ path, agreement, slip, doubt }) => {
       if (agreement.verdict !== Q.DISAGREE || (doubt && ["manual", "scan"].includes(doubt.kind))) return [];
-      const slip = Q.likelySlip(printed);
       const message = `the printed units ${agreement.verdict}: ${agreement.says}${slip && `; likely ${slip}`}`;
       const hint = doubt
         ? `look at the page again; the doubt is of kind ${doubt.kind}, and this is more than rounding: its kind is manual or scan`

@@ -45,7 +45,8 @@
     for (let n = 0; n < 64; n++) {
       const one = (h + (turn(e, 6) ^ turn(e, 11) ^ turn(e, 25)) + ((e & f) ^ (~e & g)) + ROUNDS[n] + words[n]) | 0;
       const other = ((turn(a, 2) ^ turn(a, 13) ^ turn(a, 22)) + ((a & b) ^ (a & c) ^ (b & c))) | 0;
-      [a, b, c, d, e, f, g, h] = [(one + other) | 0, a, b, c, (d + one) | 0, e, f, g];
+      [h, g, f, e] = [g, f, e, (d + one) | 0];
+      [d, c, b, a] = [c, b, a, (one + other) | 0];
     }
     return [a, b, c, d, e, f, g, h].map((word, index) => (word + state[index]) | 0);
   }

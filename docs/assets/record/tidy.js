@@ -1,6 +1,6 @@
 // A record as its file will hold it: keys in the order of the schema, statements as the printer writes them, nothing that is not given.
 // Everything here works on this, so that what is shown at once is what the file will say.
-(function (R, Q) {
+(function (R) {
   "use strict";
   const { stated } = window.Firedeck.recordTables;
   const WHOLE = /^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$/; // what the reader of the file takes for a number
@@ -22,13 +22,7 @@
     return [...known.filter((key) => Object.hasOwn(data, key)), ...Object.keys(data).filter((key) => !known.includes(key))];
   }
 
-  function statement(text) {
-    try {
-      return Q.printed(Q.parse(text));
-    } catch (error) {
-      return text;
-    }
-  }
+  const statement = (text) => R.readStatement(text, "").text || text;
 
   // The digits of a number in the file: no exponent, at most 15 decimals.
   const digits = (value) => (Math.abs(value) < 1e-6 ? value.toFixed(15).replace(/\.?0+$/, "") : String(value));
@@ -43,4 +37,4 @@
   }
 
   Object.assign(R, { tidy: (record, kind = "engine") => tidy(record, R.shape(kind)), digits });
-})(window.Firedeck.record, window.Firedeck.quantities);
+})(window.Firedeck.record);
