@@ -144,7 +144,7 @@ def bolts(writer: Writer) -> None:
         section.get_by_label(label).fill(text)
     writer.press(section.get_by_role("button", name="Put a bolt at every point"))
     writer.press(section.get_by_role("button", name="Draw them midway between the bolts"))
-    turn_to(section.locator(".bores > .place"), "page 12, Fig. 4")
+    turn_to(section.locator(".bores > .where"), "page 12, Fig. 4")
 
 
 def order(writer: Writer) -> None:
@@ -160,9 +160,9 @@ def stages(writer: Writer) -> None:
     for index, printed in enumerate((("20 N.m", "15 lb ft"), ("54 ± 4 N.m", "40 +- 3 lb ft"))):
         writer.press(section.get_by_role("button", name="Torque", exact=True))
         writer.figure(f"{HEAD}.tightening.stages.{index}.figure", *printed)
-    place = writer.at(f"{HEAD}.tightening.stages.0.figure").locator(".place").first
+    place = writer.at(f"{HEAD}.tightening.stages.0.figure").locator(".where").first
     turn_to(place, "page 12")
-    turn_to(writer.at(f"{HEAD}.tightening.stages.1.figure").locator(".place").first, "page 12")
+    turn_to(writer.at(f"{HEAD}.tightening.stages.1.figure").locator(".where").first, "page 12")
 
 
 def rest(writer: Writer) -> None:

@@ -29,7 +29,7 @@
   // One line that says where, with what is to be changed behind it. more: what else stands behind it.
   function cite(form, path, more = []) {
     const words = el("span"), body = el("div");
-    const node = el("details", { className: "place", "data-live": "" }, el("summary", {}, words), body, more);
+    const node = el("details", { className: "where", "data-live": "" }, el("summary", {}, words), body, more);
     const fill = () => body.replaceChildren(...inputs(form, () => form.get(path) || "", (text) => form.change((draft) => {
       form.put(path, text);
       if (split(text)[1]) draft.place = text;

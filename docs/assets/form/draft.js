@@ -63,11 +63,13 @@
   function astray(data, shape, at = "record") {
     if (!shape || !holds(data, shape)) return at;
     const found = Object.entries(typeof data === "object" && data ? data : {}).map(([key, value]) =>
-      astray(value, Array.isArray(data) ? itemOf(shape) : shape.below(key), `${at}.${key}`));
+      astray(value, Array.isArray(data) ? itemOf(shape) : keyOf(shape, key), `${at}.${key}`));
     return found.find(Boolean) || "";
   }
 
   const PLAIN = { node: { type: "string" }, below: () => null, items: null };
+  // Under a choice of shapes the block's own keys stand in its branch.
+  const keyOf = (shape, key) => (shape.node.then && key in (shape.node.then.properties || {}) && !(key in shape.children) ? PLAIN : shape.below(key));
   const itemOf = (shape) => shape.items || PLAIN;
 
   function holds(data, shape) {

@@ -162,7 +162,7 @@
       draw();
       list.lastElementChild.querySelector("input").focus();
     });
-    node.addEventListener("rebuild", (event) => { event.stopPropagation(); draw(); const opened = list.querySelector("details.place"); if (opened) Firedeck.form.parts.show(opened); });
+    node.addEventListener("rebuild", (event) => { event.stopPropagation(); draw(); const opened = list.querySelector("details.where"); if (opened) Firedeck.form.parts.show(opened); });
     draw();
     return node;
   }

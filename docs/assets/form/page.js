@@ -150,11 +150,11 @@
   // What a field need not say: that it is still empty stands at the end; that units disagree, right under them.
   const ELSEWHERE = ["schema-required", "units-agree"];
 
-  // A new draft is told nothing before something is typed.
+  // A new draft is told nothing before something is typed, and not what it still needs before a figure names a book.
   function shownFaults(form) {
     if (form.fresh) return [];
     const bare = Object.keys(form.record).every((key) => NAMED.includes(key)) && !form.record.sources;
-    return form.faults().concat(bookFaults(form)).filter((fault) => !bare || fault.path.length > 1);
+    return form.faults().concat(bookFaults(form)).filter((fault) => !bare || fault.rule !== "schema-required");
   }
 
   const bookFaults = (form) => Object.values(form.draft.sources).flatMap((source) => Firedeck.record.sourceFaults(source).map((fault) => ({ ...fault, path: ["source", source.id, ...fault.path], message: `${source.number || "the new book"}: ${fault.message}` })));
