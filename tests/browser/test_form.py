@@ -549,8 +549,9 @@ def test_no_rule_of_accessibility_is_broken(write, scheme):
     whole(writer)
     found = Axe().run(writer.page, options={"preload": False})
     assert found.violations_count == 0, found.generate_report()
-    small = writer.page.locator("[data-form]").locator("button:visible, summary:visible, select:visible, input:not([type=checkbox]):visible, a.button:visible").evaluate_all(
-        "nodes => nodes.filter((node) => node.getBoundingClientRect().height < 47.5).map((node) => node.outerHTML.slice(0, 200))")
+    controls = ", ".join(f"[data-form] {each}:visible" for each in ("button", "summary", "select", "input:not([type=checkbox])", "a.button"))
+    low = "nodes => nodes.filter((node) => node.getBoundingClientRect().height < 47.5).map((node) => node.outerHTML.slice(0, 200))"
+    small = writer.page.locator(controls).evaluate_all(low)
     assert small == []
     assert writer.page.evaluate("document.documentElement.scrollWidth") <= 360
     writer.page.get_by_role("link", name="Use this engine now").click()
@@ -582,3 +583,82 @@ def one_form(browser, site):
     yield Writer(reader)
     assert reader.complaints == []
     reader.page.context.close()
+
+
+def test_a_section_of_a_real_manual_goes_in_afresh_and_passes_the_check(write, tmp_path):
+    """Pump, diesel, TM 5-4320-300-14, para 6-7, typed from the text of its pages and not from the record that is there."""
+    writer = write(360)
+    section = writer.section("source")
+    section.get_by_label("Is it registered here already?").select_option("tm-5-4320-300-14")
+    reading = "Where are you reading now?"
+    section.get_by_label(reading).fill("p. 6-36")
+    writer.section("engine")
+    writer.say("identity.application", "pump")
+    writer.say("identity.fuel", "diesel")
+    writer.press(writer.section("engine").get_by_role("button", name="Use pump-tm-5-4320-300-14-2"))
+    writer.section("faces")
+    warp(writer, "faces.head.flatness", ("max 0.005 in", "max 0.127 mm"), ("max 0.004 in", "max 0.1016 mm"))
+    studs(writer)
+    section = writer.section("source")
+    section.get_by_label(reading).fill("p. 6-45")
+    writer.section("faces")
+    warp(writer, "faces.deck.flatness", ("max 0.006 in", "max 0.1524 mm"), ("max 0.003 in", "max 0.0762 mm"))
+    writer.add("faces", "liners")
+    for key, printed in (("counterbore_depth", ("0.300 to 0.302 in", "7.620 to 7.67 mm")), ("counterbore_spread", ("max 0.001 in", "max 0.0255 mm"))):
+        writer.add("faces.liners", key)
+        writer.figure(f"faces.liners.{key}", *printed)
+    worn_bores(writer)
+    assert writer.faults() == []
+    [(name, text)] = writer.files().items()
+    project = Project(tmp_path)
+    (project.folder / "specs/engines/pump-tm-5-4320-300-14.yaml").unlink()
+    (project.folder / name).write_text(text, encoding="utf-8")
+    checked = project.run("check", name)
+    assert checked.returncode == 0, checked.stdout
+    assert "max 1.063 in, max 27.015 mm" in text
+
+
+def warp(writer: Writer, path: str, lengthwise: tuple[str, str], crosswise: tuple[str, str]) -> None:
+    for key, printed in (("lengthwise", lengthwise), ("crosswise", crosswise)):
+        writer.add(path, key)
+        writer.figure(f"{path}.{key}", *printed)
+
+
+def studs(writer: Writer) -> None:
+    """Studs of the exhaust manifold, and a bore that has no key of its own: its printed units disagree."""
+    section = writer.section("fasteners")
+    writer.press(section.locator('[data-add="exhaust_manifold"]'))
+    row = section.locator('[data-name="exhaust_manifold"]')
+    for key, printed in (("torque", ("25 to 40 lbf.ft", "34 to 54 N.m")), ("standing_height", ("1.40 to 1.50 in", "35.6 to 38.1 mm"))):
+        if key == "standing_height":
+            button = row.locator(f'[data-add="{key}"]')
+            writer.open(button)
+            writer.press(button)
+        writer.figure(f"fasteners.exhaust_manifold.{key}", *printed)
+    writer.section("says")
+    writer.press(writer.at("decisions").locator('[data-add="decisions"]'))
+    row = writer.at("decisions").locator(".row")
+    row.get_by_label("Called").first.fill("Exhaust-manifold studs")
+    row.get_by_label("Says").first.fill("coat the threads before driving them")
+    writer.section("other")
+    writer.press(writer.at("other").locator('[data-add="other"]'))
+    writer.at("other").locator(".row input").first.fill("Cam follower bore")
+    writer.figure("other.0.figure", "max 1.063 in", "max 27.015 mm")
+    writer.press(writer.at("other.0.figure").get_by_role("button", name="The page prints it so"))
+
+
+def worn_bores(writer: Writer) -> None:
+    """Three limits of one bore, side by side; taper and out of round."""
+    writer.section("other")
+    writer.add("bores", "bore")
+    writer.add("bores.bore", "limit")
+    limits = (
+        ("at A", "max 4.5235 in", "max 114.897 mm"), ("at B", "max 4.490 in", "max 114.046 mm"), ("at C and D", "max 4.3595 in", "max 110.731 mm"),
+    )
+    for number, (place, *printed) in enumerate(limits):
+        if number:
+            writer.press(writer.at("bores.bore.limit").get_by_role("button", name="Another figure for the same"))
+        writer.figure("bores.bore.limit", *printed, when=place, number=number)
+    for key in ("taper", "out_of_round"):
+        writer.add("bores", key)
+        writer.figure(f"bores.{key}", "max 0.0015 in", "max 0.0381 mm")
