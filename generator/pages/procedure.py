@@ -278,9 +278,21 @@ def _in_data(data: object, place: str) -> bool:
 
 
 def _stages(step: Step, engine: Engine | None, library: Library) -> list[StageView]:
+    """The stages that belong to the step: those done in one go, or those after running, with what is waited for first."""
     head = engine.sets.get("head") if engine and step.tightening else None
-    views = zip(head.stages, stage_views(head, library), strict=True) if head else ()
-    return [view for stage, view in views if step.tightening == "stages" or stage.do == step.tightening]
+    if head is None:
+        return []
+    later = _after_running([stage.do for stage in head.stages])
+    views = stage_views(head, library)
+    return views[:later] if step.tightening == "stages" else views[later:]
+
+
+def _after_running(does: list[str]) -> int:
+    """Where the stages after running begin: at the first re-torque, or at the waits just before it."""
+    first = does.index("retorque") if "retorque" in does else len(does)
+    while first < len(does) and first and does[first - 1] == "wait":
+        first -= 1
+    return first
 
 
 def _asked(step: Step) -> set[str]:

@@ -36,6 +36,8 @@ class AskView:
     known: bool
 
 
+# Only then do the ports end in the head.
+_VALVES_IN_HEAD = ("push rod", "single overhead camshaft", "double overhead camshaft")
 # Asked of every shop whatever the record says (common practice, no source); limits only from the record.
 ASKS = (
     Ask("crack test: method, where, result", ("cracks",)),
@@ -47,10 +49,10 @@ ASKS = (
     Ask("taken off this time, and in all", ("faces.head.stock_removal",)),
     Ask("head height after the cut", ("faces.head.height",)),
     Ask("surface finish after the cut", ("faces.head.finish",)),
-    Ask("valve recession after the cut", ("valves.recession",), "cycle", ("four-stroke",)),
-    Ask("valve seats tested for leaks", (), "cycle", ("four-stroke",)),
-    Ask("stem in guide", ("valves.stem_clearance",), "cycle", ("four-stroke",)),
-    Ask("flatness of the manifold faces", ("faces.exhaust_manifold.flatness", "faces.intake_manifold.flatness")),
+    Ask("valve recession after the cut", ("valves.recession",), "valve_train", _VALVES_IN_HEAD),
+    Ask("valve seats tested for leaks", (), "valve_train", _VALVES_IN_HEAD),
+    Ask("stem in guide", ("valves.stem_clearance",), "valve_train", _VALVES_IN_HEAD),
+    Ask("flatness of the manifold faces", ("faces.exhaust_manifold.flatness", "faces.intake_manifold.flatness"), "valve_train", _VALVES_IN_HEAD),
 )
 
 

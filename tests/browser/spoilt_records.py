@@ -118,6 +118,14 @@ def stage(dice: Dice, data: Any) -> None:
     block[key] = dice.choice(choices) if not isinstance(block[key], list) else [dice.choice(choices)]
 
 
+def doubt(dice: Dice, data: Any) -> None:
+    """A doubt put on a figure, with or without a cause."""
+    block, _ = where(dice, data, lambda block, key: key == "printed")
+    if isinstance(block, dict):
+        says = dice.pick("the units disagree", "a digit is lost", "120 N.m is 88.5 lbf.ft", "8.0 mm is 0.315 in", "")
+        block["doubt"] = {"kind": dice.pick("manual", "scan", "rounding"), "says": says}
+
+
 def shuffle(dice: Dice, data: Any) -> None:
     """The keys of every block in another order: nothing is wrong with that."""
     for block, key in [({"": data}, ""), *places(data)]:
@@ -130,5 +138,5 @@ def shuffle(dice: Dice, data: Any) -> None:
 
 SLIPS = [
     lose, lose_a_source, misspell, another_text, words, words, statement, statement, digit, digit, another_unit, another_kind, number, order, order,
-    stage, shuffle,
+    stage, doubt, shuffle,
 ]

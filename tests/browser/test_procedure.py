@@ -40,7 +40,8 @@ def test_a_cause_is_ticked_by_itself_and_stays_ticked(browser, site):
 def test_a_box_ticked_before_the_jobs_are_read_is_kept_with_them(browser, site):
     reader = Reader(browser, site, 360)
     reader.open(QUENNITH).get_by_label("Thermostat stuck shut").check()
-    reader.page.add_init_script("document.addEventListener('DOMContentLoaded', () => document.querySelector('[data-tick=complaint]').click());")
+    tick = "document.querySelector('[data-tick=complaint]').click()"
+    reader.page.add_init_script(f"document.addEventListener('DOMContentLoaded', () => setTimeout(() => {tick}));")
     expect(reader.open(QUENNITH).locator("[data-tick=complaint]")).to_be_checked()
     expect(reader.page.get_by_label("Thermostat stuck shut")).to_be_checked()
     assert reader.page.evaluate("Firedeck.bench.jobs().then((jobs) => jobs.length)") == 1

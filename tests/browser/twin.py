@@ -18,7 +18,8 @@ from tests.conftest import ROOT
 
 SCRIPTS = [*BENCH, *STATEMENTS]
 
-# Answers a list of calls [name, arguments] with [result], {code, field, expected} or, for a text that is no statement or unit, {refused}.
+# Answers a list of calls [name, arguments] with [result], {code, field, expected} or {refused}: the words for a text that is no
+# statement, true for one that is no unit.
 ANSWER = """calls => {
   const Q = Firedeck.quantities;
   const fraction = value => value && value.join("/").replace(/[/]1$/, "");

@@ -220,6 +220,14 @@ def test_a_second_tightening_only_where_the_record_names_one(library):
         assert ("This record names no tightening after running." in step) == bool(stages and engine.id not in named)
 
 
+@pytest.mark.parametrize(("engine", "wait"), [("wrennockle-twin", "run 5 h and is cold again"), ("gruvhalt-v8", "run for 20 min")])
+def test_what_comes_after_running_stands_at_its_own_step_with_its_wait(library, engine, wait):
+    steps = steps_of(body_of(library.engines[engine], library))
+    assert wait not in text_of(steps["stages-in-order"])
+    assert "tighten again after running" not in text_of(steps["stages-in-order"])
+    assert wait in text_of(steps["re-torque-if-asked"])
+
+
 def test_a_gap_names_what_to_look_up_and_where(library, read):
     engine, _ = read(SMALL)
     assert "Not in this record. Look it up in the manual of your engine and write it here:" in text_of(body_of(engine, library))

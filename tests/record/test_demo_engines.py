@@ -17,6 +17,8 @@ from generator.calculations.preload import preload
 from generator.calculations.threads import BOTTOMS, CLEAR, bolt_in_hole, loads, parse_thread, size_of, strength_of
 from generator.pages.engine import engine_page
 from generator.pages.procedure import procedure_page
+from generator.pages.request import request
+from generator.pages.sheet import sheet
 from generator.quantities import AGREE, Quantity
 from generator.reading import Shape
 from generator.record.procedure import UNKNOWN, applies
@@ -134,6 +136,8 @@ def words(page) -> str:
 def test_a_clean_record_has_no_gap_on_its_pages(clean, library):
     assert "not in this record" not in words(engine_page(clean, library, None)).lower()
     assert "not in this record" not in words(procedure_page(clean, library)).lower()
+    for paper in (sheet(clean, library), request(clean, library)):
+        assert "not in this record" not in paper.lower()
 
 
 def test_a_clean_record_answers_every_condition_of_the_procedure(clean, library):

@@ -189,6 +189,27 @@
     });
   }
 
+  // A doubt of kind scan that speaks of the units, not of characters.
+  const OF_THE_UNITS = new RegExp([
+    String.raw`\b(?:units?|values?|figures?)\b[^;.]*\b(?:disagree|differ|do not agree|does not agree)\b`,
+    String.raw`\d[\d.]* (?<one>\S+) (?:is|are|would be) \d[\d.]* (?<other>\S+?)(?=[,;:.]?(?:\s|$))`,
+  ].join("|"));
+
+  function leftOver({ doubt, printed, agreement }) {
+    const symbols = printed.filter(({ unit }) => unit).map(({ unit }) => unit);
+    const match = doubt.kind === "scan" && agreement.verdict === Q.AGREE && symbols.length > 1 && OF_THE_UNITS.exec(doubt.says);
+    return Boolean(match) && (!match.groups.one || [match.groups.one, match.groups.other].every((unit) => symbols.includes(unit)));
+  }
+
+  // A doubt without a cause hides the next misprint. Whether one of kind manual has its cause, the check knows.
+  function doubtNeeded({ facts }) {
+    return facts.filter((fact) => fact.doubt).flatMap((fact) => {
+      const isRounding = fact.doubt.kind === "rounding" && fact.agreement.verdict === Q.AGREE;
+      const message = isRounding ? "a doubt of kind rounding, where the printed units agree" : leftOver(fact) && "a doubt about the printed units, which agree";
+      return message ? [told([...fact.path, "doubt"], "doubt-needed", message, "delete the doubt")] : [];
+    });
+  }
+
   function compared({ facts }) {
     return facts.filter((fact) => fact.compared).flatMap(({ path, status, compared: { day } }) => [
       ...(status === "compared" ? [] : [told([...path, "compared"], "compared-status",
@@ -303,6 +324,6 @@
 
   // What is found in reading a record, and what is asked only of one that was read without a fault; some sets may be judged for all that.
   R.readingRules = [uncited, each(orderUncited), drawingUncited, each(unknownGroups), each(unknownPlaces), each(stageNames), each(stageUnits), unknownHeads, idOnce];
-  R.recordRules = [citedSources, unusedSources, unitsAgree, unreadable, compared, providedBy];
+  R.recordRules = [citedSources, unusedSources, unitsAgree, unreadable, doubtNeeded, compared, providedBy];
   R.setRules = [complete, countsFit, apart, expandable, tightened, ordersUsed];
 })(window.Firedeck.record, window.Firedeck.quantities, window.Firedeck.calculations);

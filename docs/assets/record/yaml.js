@@ -7,14 +7,12 @@
   const { stated } = window.Firedeck.recordTables;
   const LONGEST = 140; // characters of a line that may still stand in brackets
   const SIMPLE = /^[A-Za-z0-9+.-][A-Za-z0-9 +./()%-]*$/; // a statement that needs no quotes; as in generator/drafting/canonical.py
-  const PLAIN = /^[A-Za-z(0-9][A-Za-z0-9 +./()%;&'-]*$/;
-  const COMMAS = /^[A-Za-z(0-9][A-Za-z0-9 +./()%;&',-]*$/; // outside brackets
+  const PLAIN = /^[A-Za-z(0-9][A-Za-z0-9_ +./()%&'-]*$/;
+  const COMMAS = /^[A-Za-z(0-9][A-Za-z0-9_ +./()%&',-]*$/; // outside brackets
   // Words and numbers that YAML reads as something else than text.
-  const TRAPS = /^(y|yes|n|no|on|off|true|false|null|[\d+. ();&',-]*|[\d_.]+e[+-]?\d+|0[xob][\da-f]+|\d[\d_.]*)$/i;
+  const TRAPS = /^(y|yes|n|no|on|off|true|false|null|[\d+. ()&',-]*|[\d_.]+e[+-]?\d+|0[xob][\da-f]+|\d[\d_.]*)$/i;
   const ESCAPES = { "\n": "\\n", "\r": "\\r", "\t": "\\t", '"': '\\"', "\\": "\\\\" };
-  // Blocks that stand in brackets by their key, and the named members of others.
-  const IN_BRACKETS = ["doubt", "compared", "treatment", "hole", "round"];
-  const MEMBERS_IN_BRACKETS = ["places", "bores"];
+  const IN_BRACKETS = ["doubt", "compared", "treatment", "hole"];
 
   // -- one text --
 
@@ -52,7 +50,8 @@
   // Whether what stands at a key stands in brackets. above: the key above.
   function isInBrackets(value, key, above, shape) {
     if (Array.isArray(value)) return !isList(value);
-    if (!Object.keys(value).length || IN_BRACKETS.includes(key) || MEMBERS_IN_BRACKETS.includes(above)) return true;
+    if (!Object.keys(value).length || IN_BRACKETS.includes(key)) return true;
+    if (Array.isArray(value.at)) return true; // a place or bore of the drawing
     if (shape && ["designation", "statement"].includes(shape.leaf)) return true;
     if (key === "order") return true; // in a figure that is not transcribed
     return above === "groups" && !holdsLists(value) && brackets(value, key).length <= LONGEST;
