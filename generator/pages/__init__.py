@@ -9,6 +9,7 @@ from generator.audit import Findings
 from generator.pages.bench import model_script, model_script_path
 from generator.pages.engine import POCKETS, engine_page
 from generator.pages.errata import errata_page
+from generator.pages.form import REGISTERED, form_page, own_page, registered_script
 from generator.pages.home import home_page
 from generator.pages.keys import keys_page
 from generator.pages.model import as_json, engine_model, index_model, model_path
@@ -30,6 +31,8 @@ def all_pages(library: Library, changed: Mapping[str, date], found: Findings | N
     """Every page made from records. changed: date of the last commit by file name, where known. found: what the check found."""
     yield home_page(library)
     procedure = Procedure(library)
+    yield form_page()
+    yield own_page(procedure)
     yield procedure.page(None)
     for engine in library.engines.values():
         yield engine_page(engine, library, changed.get(engine.file.name), found)
@@ -44,6 +47,7 @@ def all_files(library: Library, changed: Mapping[str, date], found: Findings | N
     """Every file that needs no frame, data and sheets: its path from the site's folder and its text."""
     for name in BUNDLES:
         yield bundle_path(name), bundle(name)
+    yield REGISTERED, registered_script(library)
     yield "api/job.schema.json", as_json(library.schemas.documents["job.schema.json"])
     yield "api/engines.json", as_json(index_model(library))
     yield PROCEDURE_MODEL, as_json(procedure_model(library))

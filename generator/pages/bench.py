@@ -52,8 +52,7 @@ def model_script(engine: Engine, library: Library, changed: date | None) -> str:
     model["facts"] = _sparse([_read(fact) for fact in model["facts"] if not _of_other_set(fact["at"])])
     for each in model["fasteners"].values():
         del each["stages"], each["tightening"]["pulls"], each["loosening"]["pulls"]
-    signs = [_sign(sign) for phase in library.phases for sign in phase.signs]
-    text = f"(window.Firedeck = window.Firedeck || {{}}).model = {_text(model)};\n{_FILL % _text(_USUAL)}\nFiredeck.signs = {_text(signs)};\n"
+    text = f"(window.Firedeck = window.Firedeck || {{}}).model = {_text(model)};\n{_FILL % _text(_USUAL)}\nFiredeck.signs = {_text(signs(library))};\n"
     return short(SCRIPT, text).replace("</", "<\\/").replace("<!", "<\\!")  # it also stands inline in the pocket copy
 
 
@@ -81,6 +80,11 @@ def _sparse(facts: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
         {key: value for key, value in fact.items() if value != (earlier["cite"] if key == "cite" else _USUAL.get(key, _MISSING))}
         for earlier, fact in zip(before, facts, strict=False)
     ]
+
+
+def signs(library: Library) -> list[dict[str, str]]:
+    """The signs of trouble as the walk-through reads them."""
+    return [_sign(sign) for phase in library.phases for sign in phase.signs]
 
 
 def _sign(sign: Sign) -> dict[str, str]:

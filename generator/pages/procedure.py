@@ -79,6 +79,15 @@ class StepView:
 
 
 @dataclass(frozen=True, slots=True)
+class ToolStep:
+    """A step for any engine at which a tool or a hold point stands. tools: names of the worksheets and walks."""
+
+    before: Markup
+    after: Markup
+    tools: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PhaseView:
     """A phase with the steps that are for this engine, by parts: heading, which may be empty, and steps."""
 
@@ -119,6 +128,20 @@ class Procedure:
             manuals=_manuals(engine, library),
             alone=alone, heads_of=heads_of(engine), walks=WALKS, scripts=[] if alone else scripts_of(engine),
         )
+
+    def tools(self) -> list[tuple[Phase, list[ToolStep]]]:
+        """The phases with their steps that hold a tool or a hold point, under their conditions; each tool once, at the last step that names it."""
+        job = _Job(None, self, frozenset(self.steps), {})
+        last = {name: step.id for step in self.steps.values() for name in step.worksheets}
+        found = []
+        for phase in self.library.phases:
+            views = []
+            for step in phase.steps:
+                if step.worksheets or step.hold:
+                    tools = tuple(name for name in step.worksheets if last[name] == step.id)
+                    views.append(ToolStep(*self.frame(step, job.left_open(step), ""), tools))
+            found += [(phase, views)] if views else []
+        return found
 
     @cached_property
     def steps(self) -> dict[str, Step]:

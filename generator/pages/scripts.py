@@ -25,6 +25,12 @@ BUNDLES: dict[str, tuple[str, ...]] = {
         UNIT_TABLE, "quantities/numbers.js", "quantities/units.js", "quantities/quantity.js",
         "calculations/result.js", "calculations/wording.js", "calculations/tightening.js", *STATEMENTS, *RECORD,
     ),
+    "form": (
+        "bench/elements.js", "bench/store.js", "bench/drawing.js", "form/draft.js", "form/form.js", "form/parts.js", "form/cite.js", "form/figure.js",
+        "form/said.js", "form/block.js", "form/sets.js", "form/board.js", "form/places.js", "form/orders.js", "form/bores.js", "form/books.js",
+        "form/page.js",
+    ),
+    "own": ("form/draft.js", "form/own.js"),
 }
 # What needs other files beside the page.
 _NOT_ALONE = ("bench/kept.js",)

@@ -164,6 +164,7 @@
   }
 
   Firedeck.Bench = Bench;
+  Firedeck.startBench = start; // for a page that has its engine later than its scripts
   Firedeck.parts = Firedeck.parts || []; // functions (bench, place) that put themselves on the page
   document.addEventListener("DOMContentLoaded", start);
 })((window.Firedeck = window.Firedeck || {}));
