@@ -59,13 +59,18 @@ class ReadFile:
 
 def read_file(path: Path, name: str) -> tuple[ReadFile | None, list[Problem]]:
     """Read one YAML file. Problems come back, all that one pass can find; None if nothing usable was read."""
+    raw, problems = read_bytes(path, name)
+    return (None, problems) if raw is None else read_text(raw, name)
+
+
+def read_bytes(path: Path, name: str) -> tuple[bytes | None, list[Problem]]:
+    """The bytes of a file, one more than the largest that is read; None and a problem if it cannot be read."""
     try:
         with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
+            return file.read(LARGEST + 1), []
     except OSError as error:
         message = f"the file cannot be read: {error.strerror}"
         return None, [Problem(name, 1, 1, "unreadable-file", "error", message, "look at its name and rights")]
-    return read_text(raw, name)
 
 
 def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
