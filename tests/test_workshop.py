@@ -6,7 +6,7 @@ import pytest
 
 from generator.workshop import Workshop
 
-QUENNITH, CRANE = "specs/demo/quennith-four.yaml", "specs/engines/crane-diesel-tm-5-3810-307-24-2-2.yaml"
+QUENNITH, TRUCK = "specs/demo/quennith-four.yaml", "specs/engines/quarter-ton-truck-od1001.yaml"
 SOURCE = "specs/sources/quennith-engine-book-q4.yaml"
 
 
@@ -77,7 +77,7 @@ def test_only_pages_of_a_changed_record_are_written_again(first):
 
 def test_a_record_that_goes_takes_its_pages_with_it_and_comes_back(first):
     project, shop, folder = first
-    record, page = project.folder / CRANE, folder / f"engines/{CRANE.split('/')[-1].removesuffix('.yaml')}.html"
+    record, page = project.folder / TRUCK, folder / f"engines/{TRUCK.split('/')[-1].removesuffix('.yaml')}.html"
     text = record.read_text()
     record.unlink()
     try:

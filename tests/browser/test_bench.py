@@ -332,19 +332,11 @@ def test_a_cut_is_computed_with_all_its_limits(reader):
     assert "0.2 mm before and 0.2 mm now make 0.4 mm" in answers
 
 
-def test_a_verdict_comes_within_50_ms_of_a_key_on_a_processor_six_times_slower(reader):
+def test_a_verdict_comes_at_a_key_on_a_processor_six_times_slower(reader):
     page = opened(reader, FOUR)
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 6})
     sheet = page.locator("firedeck-worksheet[data-kind=compression]")
     sheet.locator("summary").click()
     for cylinder in "1234":
         sheet.get_by_label(f"Cylinder {cylinder}, dry").fill("1200")
-    taken = page.evaluate("""() => {
-      const input = document.querySelector("firedeck-worksheet[data-kind=compression] input");
-      const start = performance.now();
-      input.value = "1190";
-      input.dispatchEvent(new Event("input", { bubbles: true }));
-      return performance.now() - start;
-    }""")
-    print(f"a verdict in {taken:.0f} ms, six times slowed")  # timed in `make bench`, not here
     assert "Compression" in sheet.locator("output").inner_text()
