@@ -7,11 +7,12 @@
   const LARGEST = 4 * 1024 * 1024; // characters of a job file
 
   const isText = (value) => typeof value === "string" && value.length <= 20000;
-  const isBlock = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  // "__proto__" as a key would reach behind the job.
+  const isBlock = (value) => value !== null && typeof value === "object" && !Array.isArray(value) && !Object.hasOwn(value, "__proto__");
   const blockOf = (check) => (value) => isBlock(value) && Object.values(value).every(check);
   const listOf = (check) => (value) => Array.isArray(value) && value.every(check);
   const members = (shape) => (value) =>
-    isBlock(value) && Object.keys(value).every((key) => key in shape && shape[key](value[key]));
+    isBlock(value) && Object.keys(value).every((key) => Object.hasOwn(shape, key) && shape[key](value[key]));
   const isNumber = (value) => typeof value === "number" && Number.isFinite(value);
   const isVerdict = members({ what: isText, verdict: isText, reason: isText, next: isText, basis: isText });
   const isTrouble = members({ pull: isNumber, sign: isText, at: isText });
@@ -60,9 +61,9 @@
     if (!isBlock(job)) return ["The file holds no job."];
     if (job.format !== FORMAT) return ["The file is no job file of this site."];
     if (job.version !== VERSION) return [`The file is of version ${String(job.version).slice(0, 20)}; this site reads version ${VERSION}.`];
-    const missing = Object.keys(SHAPE).filter((key) => !(key in job)).map((key) => `The file is damaged: ${key} is missing.`);
-    const wrong = Object.keys(job).filter((key) => !(key in SHAPE) || !SHAPE[key](job[key]))
-      .map((key) => `The file is damaged: ${key.slice(0, 40)} ${key in SHAPE ? "does not hold what it should" : "is not known"}.`);
+    const missing = Object.keys(SHAPE).filter((key) => !Object.hasOwn(job, key)).map((key) => `The file is damaged: ${key} is missing.`);
+    const wrong = Object.keys(job).filter((key) => !Object.hasOwn(SHAPE, key) || !SHAPE[key](job[key]))
+      .map((key) => `The file is damaged: ${key.slice(0, 40)} ${Object.hasOwn(SHAPE, key) ? "does not hold what it should" : "is not known"}.`);
     return [...missing, ...wrong];
   }
 
