@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import takewhile
@@ -92,8 +93,8 @@ def load(root: Path, drafts: Iterable[Path] = (), known: Known | None = None) ->
 
 
 def name_of(path: Path, root: Path) -> str:
-    """How a file is named in reports: from the project's folder if it is in there, else as it was given."""
-    whole, base = path.resolve(), root.resolve()
+    """How a file is named in reports: from the project's folder if it is in there, else as it was given. A link is named where it lies."""
+    whole, base = Path(os.path.realpath(path.parent)) / path.name, Path(os.path.realpath(root))
     return whole.relative_to(base).as_posix() if whole.is_relative_to(base) else path.as_posix()
 
 
