@@ -2,6 +2,7 @@
 # make serve   the same, again at every change, on http://127.0.0.1:8000/
 # make check   check the records alone
 # make faults  plant transcription faults in the records and count what the check catches
+# make bench   a hundred to two thousand made-up engines: how fast, how large, and which targets are reached
 # make test    every test, in a real browser too
 # make lock    renew .ci/lock from pyproject.toml
 PYTHON ?= python3
@@ -10,7 +11,7 @@ RUN := $(VENV)/bin/python
 export NO_MKDOCS_2_WARNING := 1
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
-.PHONY: site serve check faults test lock clean
+.PHONY: site serve check faults bench test lock clean
 .DEFAULT_GOAL := site
 
 site: $(VENV)/site.stamp
@@ -24,6 +25,10 @@ check: $(VENV)/site.stamp
 
 faults: $(VENV)/test.stamp
 	@$(RUN) -m tests.faults
+
+bench: $(VENV)/test.stamp
+	@.ci/browser
+	@$(RUN) -m tests.bench
 
 test: $(VENV)/test.stamp
 	@.ci/browser

@@ -5,7 +5,6 @@ from __future__ import annotations
 import logging
 import os
 import sys
-from functools import partial
 from pathlib import Path
 
 import click
@@ -13,8 +12,8 @@ import click
 from generator.audit import findings
 from generator.drafting import Answers, Draft, Taken, as_comment, first_moved, in_order, open_draft, record_of, start, write_whole
 from generator.output import beside
-from generator.pages import all_files, all_pages, engine_text
-from generator.reading import FORMATS, SchemaError, Schemas, commit_dates
+from generator.pages import engine_text
+from generator.reading import FORMATS, Schemas, commit_dates
 from generator.record.library import SPECS, load, name_of
 from generator.usage import WrongName, find, find_engine, run
 
@@ -123,36 +122,15 @@ def fmt(files: tuple[str, ...], only_check: bool) -> None:
     sys.exit(bool(found))
 
 
-def _make(folder: Path, *, guarded: bool = True) -> bool:
-    """Check, then build the framed site into `folder`; False if that failed, and why is printed. guarded: as for `site.frame`."""
-    from generator import site  # MkDocs takes a third of a second to import, and the check does without it
-
-    try:
-        library = load(ROOT)
-    except SchemaError as error:
-        print(error, file=sys.stderr)
-        return False
-    found = findings(library)
-    if found.serious:
-        print(FORMATS["text"](found.serious), file=sys.stderr)
-    if found.failed:
-        return False
-    changed = commit_dates(ROOT, SPECS)
-    try:
-        site.frame(ROOT, folder, all_pages(library, changed, found), all_files(library, changed, found), guarded=guarded)
-    except site.SiteError as error:
-        print(f"The pages could not be framed: {error}", file=sys.stderr)
-        return False
-    return True
-
-
 @main.command()
 def build() -> None:
     """Check, then build the site into site/; a failed build leaves the last good one whole."""
+    from generator.workshop import Workshop  # MkDocs takes a third of a second to import, and the check does without it
+
     target = ROOT / "site"
     try:
         with beside(target, ROOT / ".build") as folder:
-            if not _make(folder):
+            if not Workshop(ROOT, guarded=True).make(folder):
                 sys.exit("Nothing was built; site/ is as it was.")
     except OSError as error:
         sys.exit(f"The site could not be written: {error.strerror} ({error.filename}). site/ is as it was.")
@@ -165,10 +143,11 @@ def build() -> None:
 def serve(host: str, port: int) -> None:
     """Serve the site and build it again at every change to a record, schema, template or page."""
     from generator import site
+    from generator.workshop import FRAME, Workshop
 
-    watched = [ROOT / name for name in (SPECS, "schema", "docs", "mkdocs.yml", "generator/pages/templates", "generator/frame")]
+    watched = [ROOT / name for name in (SPECS, "schema", *FRAME)]
     try:
-        site.serve(ROOT, watched, partial(_make, guarded=False), host, port)
+        site.serve(watched, Workshop(ROOT, guarded=False).make, host, port)
     except site.SiteError as error:
         sys.exit(str(error))
 

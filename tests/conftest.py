@@ -66,6 +66,7 @@ class Project:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        folder.mkdir(parents=True, exist_ok=True)
         for part in PARTS:
             source = ROOT / part
             copy = shutil.copytree if source.is_dir() else shutil.copy

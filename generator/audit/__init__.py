@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from generator.audit import (
     alone,
@@ -41,7 +41,7 @@ from generator.audit.suspicion import FigureRule
 from generator.reading import Problem, in_order
 from generator.record.engine import Engine
 from generator.record.library import Library
-from generator.record.memory import uncollected
+from generator.record.memory import Known, uncollected
 
 # Rules over figures: what they find is acknowledged by a doubt.
 FIGURE_RULES: list[FigureRule] = [
@@ -95,10 +95,10 @@ class Findings:
         return any(problem.level == "error" for problem in self.problems)
 
 
-def findings(library: Library) -> Findings:
-    """Everything that reading and the rules found, the exceptions of the records applied."""
+def findings(library: Library, known: Known | None = None) -> Findings:
+    """Everything that reading and the rules found, the exceptions of the records applied. known: as for `load`."""
     with uncollected():
-        by_file = _by_file([*library.problems, *audit(library)])
+        by_file = _by_file([*library.problems, *audit(library, known)])
     excepted: list[Excepted] = []
     for engine in _sound(library):
         judged = exceptions.judge(engine, by_file[engine.file.name])
@@ -113,10 +113,12 @@ def _without_shadows(problems: list[Problem]) -> list[Problem]:
     return [problem for problem in problems if problem.level != "warning" or exceptions.fact_of(problem.at) not in wrong]
 
 
-def audit(library: Library) -> list[Problem]:
+def audit(library: Library, known: Known | None = None) -> list[Problem]:
     """Every problem of every rule, over all records that have the right shape; others would only echo their first fault."""
-    engines = _sound(library)
-    found = [problem for engine in engines for rule in RULES for problem in rule.check(engine, library)]
+    engines, known = _sound(library), known or Known()
+    rest = known.once("rest", tuple(library.rest), object)
+    found = [problem for engine in engines for problem in known.once(f"judged {engine.id}", (engine, rest), partial(_judged, engine, library))]
+    found += [problem for rule in RULES if rule.across for engine in engines for problem in rule.check(engine, library)]
     broken = library.broken
     for rule in LIBRARY_RULES:
         if not any(name.startswith(rule.folders) for name in broken):
@@ -128,6 +130,12 @@ def audit(library: Library) -> list[Problem]:
     return found + [
         problem for engine in engines for rule in FINDING_RULES for problem in rule.check(engine, by_file[engine.file.name], levels)
     ]
+
+
+def _judged(engine: Engine, library: Library) -> list[Problem]:
+    """What the rules find that look at nothing but the engine and what is no engine."""
+    engine.forget()
+    return [problem for rule in RULES if not rule.across for problem in rule.check(engine, library)]
 
 
 def _sound(library: Library) -> list[Engine]:

@@ -83,6 +83,6 @@ def _same(engine: Engine, library: Library) -> Iterator[Problem]:
 RULES = [
     Rule(
         "same-as-another", "A block of figures pasted from another engine.", "the valves of the van's engine in the record of the crane", _same,
-        ("warning",),
+        ("warning",), across=True,
     ),
 ]

@@ -25,13 +25,17 @@ class ReadingRule:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """A named rule over one engine. catches: what it is for. example: a slip it finds, in words. levels: those its problems may have."""
+    """A named rule over one engine. catches: what it is for. example: a slip it finds, in words. levels: those its problems may have.
+
+    across: it looks at other engines too, so that a change to one may change what it finds in another.
+    """
 
     name: str
     catches: str
     example: str
     check: Callable[[Engine, Library], Iterable[Problem]]
     levels: Levels = ("error",)
+    across: bool = False
 
 
 @dataclass(frozen=True, slots=True)

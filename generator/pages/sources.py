@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
 from generator.pages.engine import engine_path
@@ -13,15 +13,16 @@ from generator.pages.practice import practice_path
 from generator.pages.reference.methods import method_path
 from generator.pages.reference.tables import table_rows
 from generator.record.engine import Engine
+from generator.record.facts import Fact
 from generator.record.library import Library
 from generator.record.procedure import Phase, Step
 
 
 @dataclass
 class Citing:
-    """What cites one source. tables: place on the site and value. methods, practice: name by place on the site."""
+    """What cites one source. facts: by the engine's id. tables: place on the site and value. methods, practice: name by place on the site."""
 
-    facts: dict[str, list[FactView]]
+    facts: dict[str, list[Fact]]
     engines: dict[str, Engine]
     steps: list[tuple[Phase, Step]]
     cautions: list[str]
@@ -36,25 +37,36 @@ class Citing:
         return sum(map(len, self.facts.values())) + others
 
 
-def source_pages(library: Library) -> Iterator[Page]:
-    """The list first, then a page a source."""
-    citing = _citing(library)
+def sources_page(library: Library) -> Page:
+    """The list of all sources."""
     by_kind = sorted(library.sources.values(), key=lambda source: (source.kind, source.number))
-    yield render("sources.html", "sources.html", "Sources", sources=by_kind, counts={key: each.count for key, each in citing.items()})
+    return render("sources.html", "sources.html", "Sources", sources=by_kind, counts={key: each.count for key, each in _citing(library).items()})
+
+
+def source_pages(library: Library, only: Container[str] | None = None) -> Iterator[Page]:
+    """A page a source. only: ids of the sources whose pages are asked for; every one if not given."""
+    citing = _citing(library)
     for source in library.sources.values():
-        found = citing[source.id]
-        paths = {key: engine_path(engine) for key, engine in found.engines.items()}
-        yield render("source.html", source_path(source), source.number, source=source, citing=found, paths=paths)
+        if only is None or source.id in only:
+            found = citing[source.id]
+            views = {key: [fact_view(fact, library, 0) for fact in facts] for key, facts in found.facts.items()}
+            paths = {key: engine_path(engine) for key, engine in found.engines.items()}
+            yield render("source.html", source_path(source), source.number, source=source, citing=found, views=views, paths=paths)
 
 
 def _citing(library: Library) -> dict[str, Citing]:
+    found: dict[str, Citing] = library.once("citing", _gathered)
+    return found
+
+
+def _gathered(library: Library) -> dict[str, Citing]:
     found: dict[str, Citing] = defaultdict(lambda: Citing({}, {}, [], [], [], {}, {}))
     for engine in library.engines.values():
         for fact in engine.facts:
             if fact.cite:
                 each = found[fact.cite.source]
                 each.engines[engine.id] = engine
-                each.facts.setdefault(engine.id, []).append(fact_view(fact, library, 0))
+                each.facts.setdefault(engine.id, []).append(fact)
     for phase in library.phases:
         for step in phase.steps:
             for source in dict.fromkeys(cite.source for cite in step.cites):

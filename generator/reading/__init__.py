@@ -6,10 +6,10 @@ from generator.reading.problem import LEVELS, At, Problem, dotted, near_name, ne
 from generator.reading.reporter import FORMATS, in_order
 from generator.reading.schema import SchemaError, Schemas
 from generator.reading.shape import Shape
-from generator.reading.yamlfile import EMPTY, Place, ReadFile, read_file, read_text
+from generator.reading.yamlfile import EMPTY, Place, ReadFile, read_bytes, read_file, read_text
 
 __all__ = [
     "At", "EMPTY", "FORMATS", "LEVELS", "Place", "Problem", "ReadFile", "SchemaError", "Schemas", "Shape",
-    "comments_of", "commit_dates", "dotted", "end_of", "in_order", "is_flow", "near_name", "nearest", "node_tree", "read_file", "read_text",
-    "start_of",
+    "comments_of", "commit_dates", "dotted", "end_of", "in_order", "is_flow", "near_name", "nearest", "node_tree", "read_bytes", "read_file",
+    "read_text", "start_of",
 ]

@@ -15,7 +15,7 @@ _WORDS = [
     (re.compile(r"[+-]?\d[\d_]*(:[0-5]?\d)+(\.\d*)?"), "YAML takes {0} for a number to base 60"),
     (re.compile(r"[+-]?0\d+|0x[\da-fA-F]+|0b[01]+|0o[0-7]+"), "YAML may take {0} for an octal, hexadecimal or binary number"),
     (re.compile(r"\d{4}-\d\d?-\d\d?([Tt ].*)?"), "YAML takes {0} for a date"),
-    (re.compile(r"[+-]?(\d[\d_]*\.?\d*|\.\d+)[eE][+-]?\d+"), "YAML may take {0} for a number with an exponent"),
+    (re.compile(r"[+-]?(\d[\d_]*(\.\d*)?|\.\d+)[eE][+-]?\d+"), "YAML may take {0} for a number with an exponent"),
     (re.compile(r"[+-]?\.(inf|Inf|INF)|\.(nan|NaN|NAN)"), "{0} is no number that can be measured"),
     (re.compile(r"=|<<"), "{0} has a meaning of its own in YAML"),
     (re.compile(r"[+-]?\d[\d.]*_[\d_.]*"), "YAML takes {0} for a number"),

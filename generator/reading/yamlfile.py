@@ -24,6 +24,7 @@ from generator.reading.syntax import DELETE_DIRECTIVE, DIRECTIVE, no_mapping, sy
 
 EMPTY = "empty-value"  # the rule of a key without a value
 REST = 200  # characters after a value in which a comment is looked for; a line may be as long as the file
+MOST = 500  # problems of one file; more of them are one slip told again and again
 DEEPEST = 24  # levels; the deepest place of a record is at about half of this
 
 
@@ -59,13 +60,20 @@ class ReadFile:
 
 def read_file(path: Path, name: str) -> tuple[ReadFile | None, list[Problem]]:
     """Read one YAML file. Problems come back, all that one pass can find; None if nothing usable was read."""
+    raw, problems = read_bytes(path, name)
+    return (None, problems) if raw is None else read_text(raw, name)
+
+
+def read_bytes(path: Path, name: str) -> tuple[bytes | None, list[Problem]]:
+    """The bytes of a file, one more than the largest that is read; None and a problem if it cannot be read."""
     try:
+        if path.exists() and not path.is_file():  # a pipe would be waited for
+            raise OSError(0, "it is a folder or a device, not a file")
         with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
+            return file.read(LARGEST + 1), []
     except OSError as error:
         message = f"the file cannot be read: {error.strerror}"
         return None, [Problem(name, 1, 1, "unreadable-file", "error", message, "look at its name and rights")]
-    return read_text(raw, name)
 
 
 def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
@@ -80,7 +88,7 @@ def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
         slip = syntax_problem(error, text, name)
         # What was read of a line that is no YAML says nothing about it.
         return None, [*(problem for problem in builder.problems if problem.line != slip.line), slip]
-    except _TooDeepError:
+    except _EnoughError:
         return None, builder.problems
     if not isinstance(builder.data, dict):
         builder.report((), "not-a-mapping", *_not_a_mapping(builder.data, text))
@@ -96,8 +104,8 @@ def _not_a_mapping(data: Any, text: str) -> tuple[str, str]:
     return no_mapping(text)
 
 
-class _TooDeepError(Exception):
-    pass
+class _EnoughError(Exception):
+    """Reading on would help nobody."""
 
 
 @dataclass
@@ -132,12 +140,14 @@ class _Builder:
     def _at(self, event: yaml.Event, at: At, rule: str, message: str, hint: str) -> None:
         place = _place(event)
         self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
+        if len(self.problems) > MOST:
+            raise _EnoughError
 
     def _value(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> Any:
         self.places[at] = _place(event)
         if len(at) > DEEPEST:
             self._at(event, at, "too-deep", f"more than {DEEPEST} levels of nesting", "no record needs so many; look for a missing bracket")
-            raise _TooDeepError
+            raise _EnoughError
         if isinstance(event, yaml.AliasEvent):
             hint = f'write the value out; if it is text that begins with *, write it in quotes: "*{event.anchor}"'
             self._at(event, at, "alias", f"an alias, *{event.anchor}, which stands for a value elsewhere", hint)
@@ -221,19 +231,19 @@ class _Builder:
     def _sequence(self, events: Iterator[yaml.Event], at: At) -> list[Any]:
         result: list[Any] = []
         last: yaml.ScalarEvent | None = None
-        parted: dict[int, str] = {}
+        parted: dict[int, list[str]] = {}
         for event in events:
             if isinstance(event, yaml.SequenceEndEvent):
                 break
             word = event if isinstance(event, yaml.ScalarEvent) and event.implicit[0] else None
             if last and word and plain.parted_number(last.value, word.value, self.text[_end(last) : _start(word)]):
-                index = len(result) - 1
-                parted[index] = result[index] = f"{parted.get(index, last.value)},{word.value}"
+                parted.setdefault(len(result) - 1, [last.value]).append(word.value)
             else:
                 result.append(self._value(event, events, (*at, len(result))))
             last = word
-        for index, text in parted.items():
-            self.report((*at, index), "yaml-trap", *plain.parted_words(text))
+        for index, parts in parted.items():
+            result[index] = ",".join(parts)
+            self.report((*at, index), "yaml-trap", *plain.parted_words(result[index]))
         return result
 
     def _scalar(self, event: yaml.ScalarEvent, at: At) -> Any:

@@ -70,6 +70,10 @@ class Engine:
             self._made[name] = make(self)
         return self._made[name]
 
+    def forget(self) -> None:
+        """Drop what was made once, because what it was made with beside the record has changed."""
+        self._made.clear()
+
     @cached_property
     def by_key(self) -> dict[At, tuple[Fact, ...]]:
         """Facts by their place in the record; figures of one place stand side by side."""

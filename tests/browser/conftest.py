@@ -7,17 +7,22 @@ import shutil
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def launched(playwright: Playwright) -> Browser:
     """Chromium, for which no host name resolves; a test may serve the site on this machine."""
     chromium = shutil.which("chromium")
     if chromium is None:
         pytest.fail("No Chromium on this machine: install it (on Debian: apt-get install chromium)")
     flags = ["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    return playwright.chromium.launch(executable_path=chromium, args=flags)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all tests."""
     with sync_playwright() as playwright:
-        found = playwright.chromium.launch(executable_path=chromium, args=flags)
+        found = launched(playwright)
         yield found
         found.close()

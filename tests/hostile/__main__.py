@@ -1,4 +1,7 @@
-"""python -m tests.hostile [CASES] [SEED]: broken records by the thousand; exit 1 if one does harm, hangs or ends in a traceback."""
+"""python -m tests.hostile [CASES] [SEED]: broken records by the thousand; exit 1 if one does harm, hangs or ends in a traceback.
+
+python -m tests.hostile --sites [COUNT] [SEED] puts several broken files of every kind into a project and builds its whole site.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +11,12 @@ from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 
 from generator.record.library import Library, load
 from tests.hostile.case import LONGEST, try_record
 from tests.hostile.mutation import mutated
+from tests.hostile.sites import Victim
 
 ROOT = Path(__file__).resolve().parents[2]
 PART = 250  # cases a worker takes at a time
@@ -60,6 +65,20 @@ def main(cases: int, seed: int) -> int:
     return 1 if defects else 0
 
 
+def build_sites(count: int, seed: int) -> int:
+    """Print the counts; the exit code."""
+    with TemporaryDirectory(prefix="firedeck-hostile-") as folder:
+        victim = Victim(Path(folder))
+        outcomes = [victim.try_site(seed + number) for number in range(count)]
+    for each in outcomes:
+        print("\n".join(each.defects), end="\n" if each.defects else "")
+    built, defects = sum(each.built for each in outcomes), sum(bool(each.defects) for each in outcomes)
+    print(f"{count} sites with broken files: {count - built} refused, {built} built, {defects} with defects")
+    return int(defects > 0)
+
+
 if __name__ == "__main__":
-    given = [int(each) for each in sys.argv[1:3]]
-    sys.exit(main(*(given + [20_000, 1][len(given):])))
+    sites = "--sites" in sys.argv
+    given = [int(each) for each in sys.argv[1:] if each != "--sites"]
+    usual = [50, 1] if sites else [20_000, 1]
+    sys.exit((build_sites if sites else main)(*(given + usual[len(given):])))

@@ -51,6 +51,12 @@ def try_record(raw: bytes, library: Library, invented: bool) -> Outcome:
     return Outcome(accepted, len(problems), harm, process_time() - start)
 
 
+def is_sound(raw: bytes, library: Library, invented: bool) -> bool:
+    """Whether the check lets a record through."""
+    engine, problems = _read(raw, library, invented)
+    return engine is not None and not any(problem.level == "error" for problem in problems)
+
+
 def _read(raw: bytes, library: Library, invented: bool) -> tuple[Engine | None, list[Problem]]:
     file, problems = read_text(raw, "specs/engines/hostile.yaml")
     if file is None:

@@ -13,7 +13,10 @@ NASTY = [
     "0.0000000000000000001 mm", "9" * 400 + " mm", "nan mm", "inf N.m", "1/0 in", "2 7/0 in", "max max 1 mm", "1 to 2 to 3 mm",
     "!!python/object/apply:os.system [ls]", "&a *a", "*a", "<<: *a", "? : ?", "- - - - -",
     "[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]",
-    "{a: " * 40 + "1" + "}" * 40, "null", "~", "NO", "1:30", "010", "2020-01-01", "1_000", "0x1F", "'", "\"", "`", "|", ">", "%", "@", "#",
+    "{a: " * 40 + "1" + "}" * 40, "[" * 3000, "{a: " * 3000, "- " * 3000, "9" * 5000, "-" + "9" * 5000, "0." + "3" * 5000, "1e400", "../" * 60 + "x",
+    "a/b/../../c", "engines/../../x", "aux.yaml", "%2e%2e%2f", "</title><script>alert(1)</script>", "{{ engine.file }}{% for x in y %}{% endfor %}",
+    "<!--", "]]>", "&lt;script&gt;", "&#60;script&#62;", "\u200b\u200d", "\u0301" * 200, "A\u030a\u0000", "\ufffe", "\U000e0041",
+    "null", "~", "NO", "1:30", "010", "2020-01-01", "1_000", "0x1F", "'", "\"", "`", "|", ">", "%", "@", "#",
     ": ", " :", "\t", "\r", "--- ", "...", "\u2028", "\u0085",
 ]
 _VALUE = re.compile(r"(?<=[:,\[] )[^\s,\]}{\[][^,\]}{\[\n]*")
@@ -67,7 +70,7 @@ def _values(raw: bytes, random: Random) -> bytes:
     return text.encode("utf-8", "surrogatepass")
 
 
-def _texts(raw: bytes, random: Random) -> bytes:
+def in_free_text(raw: bytes, random: Random) -> bytes:
     """Free text replaced by nasty text, quoted: most of these are accepted, and must come out as text."""
     text = raw.decode()
     for _ in range(random.randint(1, 3)):
@@ -77,7 +80,7 @@ def _texts(raw: bytes, random: Random) -> bytes:
     return text.encode("utf-8", "surrogatepass")
 
 
-_KINDS = (_bytes, _lines, _values, _texts)
+_KINDS = (_bytes, _lines, _values, in_free_text)
 
 
 def mutated(raw: bytes, random: Random) -> bytes:

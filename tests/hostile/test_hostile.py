@@ -7,6 +7,7 @@ from tests.hostile.__main__ import run
 from tests.hostile.case import try_record
 from tests.hostile.harmless import harm_of
 from tests.hostile.mutation import NASTY, mutated
+from tests.hostile.sites import Victim
 
 
 def test_broken_records_are_refused_or_shown_as_text():
@@ -38,3 +39,10 @@ def test_mutations_can_be_had_again():
     raw = (ROOT / "specs/demo/quennith-four.yaml").read_bytes()
     one, two = [mutated(raw, Random(3)) for _ in range(2)]
     assert one == two != raw
+
+
+def test_broken_files_of_every_kind_are_refused_or_built_without_harm(tmp_path):
+    victim = Victim(tmp_path)
+    found = [victim.try_site(seed) for seed in (1, 2)]
+    assert [defect for each in found for defect in each.defects] == []
+    assert [each.built for each in found] == [False, True]
