@@ -47,8 +47,8 @@ _IDENTITY = (
 )
 _VALVES = ("clearance.intake", "clearance.exhaust")
 SECTIONS = (
-    Section("source", "The book in your hand", "Begin with the manual. Every figure below says where in it it stands.", (Part("sources"),)),
-    Section("engine", "The engine", "What the book says of the engine. Leave out what it does not say.", (
+    Section("source", "The manual in your hand", "Begin with it. Every figure below says where in it it stands.", (Part("sources"),)),
+    Section("engine", "The engine", "What the manual says of the engine. Leave out what it does not say.", (
         Part("block", "identity", _IDENTITY), Part("names"),
     )),
     Section("bolts", "Head bolts, and where they stand", "Lay the bolts out as the drawing in the manual shows the head.", (
@@ -72,7 +72,7 @@ SECTIONS = (
     Section("other", "Cylinders, pistons, and anything else", "Sizes and wear; and any figure that has no place above.", (
         Part("block", "bores"), Part("rows", "other"),
     )),
-    Section("says", "What the book decides and warns of", "What it says of cracks, what it has done on a finding, its own cautions.", (
+    Section("says", "What the manual decides and warns of", "What it says of cracks, what it has done on a finding, its own cautions.", (
         Part("rows", "cracks"), Part("rows", "decisions"), Part("rows", "cautions"),
     )),
 )

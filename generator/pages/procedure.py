@@ -133,15 +133,14 @@ class Procedure:
         """The phases with their steps that hold a tool or a hold point, under their conditions; each tool once, at the last step that names it."""
         job = _Job(None, self, frozenset(self.steps), {})
         last = {name: step.id for step in self.steps.values() for name in step.worksheets}
-        found = []
-        for phase in self.library.phases:
-            views = []
-            for step in phase.steps:
-                if step.worksheets or step.hold:
-                    tools = tuple(name for name in step.worksheets if last[name] == step.id)
-                    views.append(ToolStep(*self.frame(step, job.left_open(step), ""), tools))
-            found += [(phase, views)] if views else []
-        return found
+        steps = [(phase, [step for step in phase.steps if step.worksheets or step.hold]) for phase in self.library.phases]
+        return [(phase, [self._tool_step(step, job, last) for step in found]) for phase, found in steps if found]
+
+    def _tool_step(self, step: Step, job: _Job, last: dict[str, str]) -> ToolStep:
+        # What a step leads to may have no tool: it stands on the page of the procedure.
+        here, there = 'href="#step-', f'href="{procedure_path(None)}#step-'
+        before, after = (Markup(str(part).replace(here, there)) for part in self.frame(step, job.left_open(step), ""))
+        return ToolStep(before, after, tuple(name for name in step.worksheets if last[name] == step.id))
 
     @cached_property
     def steps(self) -> dict[str, Step]:

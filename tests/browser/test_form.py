@@ -111,7 +111,7 @@ class Writer:
 
 def book(writer: Writer) -> None:
     section = writer.section("source")
-    writer.press(section.get_by_role("button", name="Enter a new book"))
+    writer.press(section.get_by_role("button", name="Enter a new manual"))
     for label, text in (("Number", "Tavrilde pump book"), ("Edition", "first printing"), ("About", "Garden pump, gasoline"),
                         ("How it was read", "from the printed page"), ("Where are you reading now?", "page 12")):
         section.get_by_label(label, exact=True).fill(text)
@@ -354,6 +354,32 @@ def test_a_figure_that_is_none_is_refused_at_its_field_in_words_and_kept(write, 
     entry.locator("input").first.fill("max 0.10 mm")
     expect(entry.locator("input").first).to_have_attribute("aria-invalid", "false")
     expect(entry.locator(".printed-as").first.locator(".refusal")).to_be_empty()
+
+
+@pytest.mark.parametrize(("section", "path", "typed"), [
+    ("engine", "identity.cylinders", "two"), ("bolts", f"{HEAD}.groups.all.count", "six"), ("bolts", f"{HEAD}.groups.all.count", "0"),
+])
+def test_a_count_that_is_none_is_refused_at_its_field_and_kept(write, section, path, typed):
+    writer = write(360)
+    book(writer)
+    part = writer.section(section)
+    if section == "bolts":
+        writer.press(part.get_by_role("button", name="Add: group"))
+    writer.say(path, typed)
+    expect(writer.at(path).locator(".refusal").first).not_to_be_empty()
+    expect(writer.at(path).locator("input").first).to_have_value(typed)
+
+
+def test_a_figure_without_its_place_is_told_so_beside_it(write):
+    writer = write(360)
+    section = writer.section("source")
+    section.get_by_label("Is it registered here already?").select_option("tm-5-4320-300-14")
+    writer.section("faces")
+    writer.figure("faces.head.flatness.any", "max 0.10 mm")
+    expect(writer.at("faces.head.flatness.any").locator(".where summary .refusal")).to_contain_text("Give the page, figure or table")
+    assert any("cite" in fault or "source" in fault.lower() for fault in writer.faults())
+    turn_to(writer.at("faces.head.flatness.any").locator(".where"), "page 3")
+    expect(writer.at("faces.head.flatness.any").locator(".where summary")).to_have_text("page 3 · TM 5-4320-300-14")
 
 
 def test_units_that_disagree_are_shown_at_once_with_the_likely_slip_and_the_doubt_is_one_press(write):
@@ -662,3 +688,30 @@ def worn_bores(writer: Writer) -> None:
     for key in ("taper", "out_of_round"):
         writer.add("bores", key)
         writer.figure(f"bores.{key}", "max 0.0015 in", "max 0.0381 mm")
+
+
+def test_what_the_job_lacks_leads_to_its_field(write):
+    writer = write(360)
+    book(writer)
+    for words, path in (("The least height of the head", "faces.head.height.minimum"), ("Which side of the gasket faces up", "gasket.side"),
+                        ("How far the cylinders may differ", "tests.compression.spread")):
+        writer.press(writer.page.get_by_role("button", name=words))
+        expect(writer.at(path).locator("input, textarea").first).to_be_focused()
+    writer.press(writer.page.get_by_role("button", name="The torque of the head bolts, or the stages"))
+    expect(writer.page.locator("[data-part=stages]").get_by_role("button", name="Torque", exact=True)).to_be_visible()
+
+
+def test_a_draft_changed_in_two_windows_is_kept_twice(write):
+    writer = write(360)
+    engine(writer)
+    writer.kept()
+    other = writer.page.context.new_page()
+    other.goto((writer.reader.site / FORM).as_uri())
+    other.wait_for_selector("[data-form]:not([hidden])")
+    writer.say("identity.application", "garden hose")
+    writer.kept()
+    other.evaluate("Firedeck.form.inHand.set(['identity', 'fuel', 'says'], 'diesel')")
+    other.wait_for_function("() => Firedeck.form.inHand.saving === null")
+    drafts = other.evaluate("Firedeck.form.inHand.drafts()")
+    assert sorted((draft["record"]["identity"]["application"]["says"], draft["record"]["identity"]["fuel"]["says"]) for draft in drafts) == [
+        ("garden hose", "gasoline"), ("garden pump", "diesel")]

@@ -29,7 +29,7 @@
     const said = el("p", { className: "refusal", role: "alert" });
     const rename = (wanted) => {
       const free = /^[a-z0-9]+(-[a-z0-9]+)*$/.test(wanted) && (wanted === holder.id || !(wanted in form.sources));
-      said.textContent = free || !wanted ? "" : wanted in form.sources ? `${form.sources[wanted].number} is registered already: take this book away and choose it from the list.` : "An id has lower case letters, digits and single hyphens.";
+      said.textContent = free || !wanted ? "" : wanted in form.sources ? `${form.sources[wanted].number} is registered already: take this manual away and choose it from the list.` : "An id has lower case letters, digits and single hyphens.";
       if (!free || wanted === holder.id) return;
       Draft.renameSource(form.draft, holder.id, wanted);
       holder.id = wanted;
@@ -55,15 +55,15 @@
   function books(form) {
     const list = el("div"), asking = el("div"), said = el("p", { className: "refusal", role: "alert" });
     const draw = () => {
-      list.replaceChildren(...form.draft.books.map((id, index) => el("fieldset", { className: "row" }, el("legend", {}, `Book ${index + 1}`), isNew(form, id) ? entered(form, id) : chosen(form, id),
-        button("Take this book away", () => remove(index)))));
+      list.replaceChildren(...form.draft.books.map((id, index) => el("fieldset", { className: "row" }, el("legend", {}, `Manual ${index + 1}`), isNew(form, id) ? entered(form, id) : chosen(form, id),
+        button("Take this manual away", () => remove(index)))));
       ask();
     };
     const ask = () => {
       const free = Object.entries(form.registered.sources).filter(([id, source]) => !form.draft.books.includes(id) && source.kind !== "common practice").map(([id, source]) => [id, `${source.number}: ${source.about}`.slice(0, 90)]);
       const first = !form.draft.books.length;
-      const picked = choice({ label: first ? "Is it registered here already?" : "Another book, for figures that stand elsewhere", words: free, none: "no, it is a new one", changed: (id) => id && add(id) });
-      asking.replaceChildren(picked.node, button(first ? "Enter a new book" : "Enter one more new book", () => add(""), { "data-add": "book" }));
+      const picked = choice({ label: first ? "Is it registered here already?" : "Another manual, for figures that stand elsewhere", words: free, none: "no, it is a new one", changed: (id) => id && add(id) });
+      asking.replaceChildren(picked.node, button(first ? "Enter a new manual" : "Enter one more new manual", () => add(""), { "data-add": "book" }));
     };
     const add = (id) => {
       form.change((draft) => {
@@ -79,7 +79,7 @@
     // A book that figures lean on stays.
     const remove = (index) => {
       const id = form.draft.books[index], used = (form.record.sources || []).includes(id);
-      said.textContent = used ? "Figures below name this book. Give them another one first." : "";
+      said.textContent = used ? "Figures below name this manual. Give them another one first." : "";
       if (used) return;
       form.change((draft) => {
         draft.books.splice(index, 1);

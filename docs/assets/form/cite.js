@@ -5,10 +5,10 @@
   const { field, choice } = Firedeck.form.parts;
 
   const split = (cite) => [cite.split(" ")[0], cite.split(" ").slice(1).join(" ")];
-  const numberOf = (form, id) => (form.sources[id] || {}).number || "the book";
+  const numberOf = (form, id) => (form.sources[id] || {}).number || "the manual";
 
   function wordsOf(form, cite) {
-    if (!form.draft.books.length) return "Name the book in your hand first, at the top";
+    if (!form.draft.books.length) return "Name the manual in your hand first, at the top";
     const [source, place] = split(cite);
     return place ? `${place} · ${numberOf(form, source)}` : `Where in ${numberOf(form, source || form.draft.books[0])}? Give the page, figure or table`;
   }
@@ -20,7 +20,7 @@
     const write = () => set(given.source ? `${given.source} ${given.place}`.trim() : "");
     const books = form.draft.books.map((id) => [id, numberOf(form, id)]);
     return [
-      books.length > 1 ? choice({ label: "Book", words: books, value: given.source, none: null, changed: (id) => { given.source = id; write(); } }).node : null,
+      books.length > 1 ? choice({ label: "Manual", words: books, value: given.source, none: null, changed: (id) => { given.source = id; write(); } }).node : null,
       field({ label, value: place, path, changed: (text) => { given.place = text.trim(); write(); },
         properties: { maxLength: 150, placeholder: "page 12, Fig. 4" } }).node,
     ];
@@ -40,6 +40,7 @@
       if (state === shown) return;
       shown = state;
       words.textContent = said;
+      words.className = split(form.get(path) || form.draft.place)[1] ? "" : "refusal";
       if (!node.open) fill();
     };
     node.refresh();

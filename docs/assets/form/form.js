@@ -15,7 +15,7 @@
       this.others = {}; // names of the other drafts on this device, by the id of their engine
       this.saving = null;
       this.again = false;
-      this.base = undefined; // time of the copy on the device that the draft in hand goes back to
+      this.bases = new Map(); // id of a draft -> time of the copy on the device that it goes back to
     }
 
     async start() {
@@ -34,9 +34,10 @@
     }
 
     async take(draft, fresh = false) {
+      while (this.saving) await this.saving; // the draft that is put aside is written first
       this.draft = draft;
       this.fresh = fresh;
-      this.base = fresh ? undefined : draft.changed;
+      if (!fresh) this.bases.set(draft.id, draft.changed);
       const others = (await this.drafts()).filter((each) => each.id !== draft.id && each.record.id);
       this.others = Object.fromEntries(others.map((each) => [each.record.id, `${Draft.title(each)}, a draft on this device`]));
       this.dispatchEvent(new Event("switch"));
@@ -102,17 +103,20 @@
 
     // Where another window has written the draft meanwhile, this one goes on as a draft of its own, so that neither is lost.
     async write(draft) {
+      const there = (await this.store.list()).find((each) => each.id === draft.id);
       const { changed } = draft;
-      const { newer, written } = await this.store.put(draft, this.base) || {};
-      if (draft === this.draft) this.base = written || changed;
-      if (!newer) return;
+      const { newer, written } = there && there.changed !== this.bases.get(draft.id) ? { newer: there } : await this.store.put(draft, this.bases.get(draft.id)) || {};
+      if (!newer) {
+        this.bases.set(draft.id, written || changed);
+        return;
+      }
       Draft.part(draft);
-      this.base = undefined;
       this.dispatchEvent(new Event("parted"));
       await this.write(draft);
     }
 
     async remove() {
+      while (this.saving) await this.saving;
       await this.store.remove(this.draft.id);
       const [next] = await this.drafts();
       return next ? this.take(next) : this.begin();

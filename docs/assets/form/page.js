@@ -2,7 +2,7 @@
 (function (Firedeck) {
   "use strict";
   const { el, button } = Firedeck.elements;
-  const { choice, showFaults, goTo, sentence } = Firedeck.form.parts;
+  const { choice, showFaults, goTo, isThere, sentence } = Firedeck.form.parts;
   const { block, rows } = Firedeck.form.block;
   const Draft = Firedeck.form.draft;
 
@@ -62,6 +62,7 @@
     const here = (await form.drafts()).find((other) => other.id === draft.id);
     if (here && here.changed > draft.changed && !confirm("The draft on this device is newer than the file. Take the older one from the file?")) return say("");
     await form.take(draft);
+    if (here) form.bases.set(draft.id, here.changed);
     await form.save();
     return say(`Loaded: ${Draft.title(draft)}.`);
   }
@@ -121,7 +122,8 @@
   }
 
   function listed(items, root, none) {
-    return items.length ? el("ul", {}, items.map(({ text, path }) => el("li", {}, button(text, () => goTo(root, path), { className: "jump" })))) : el("p", {}, none);
+    const go = (paths) => goTo(root, paths.find((path) => isThere(root, path)) || paths[0]);
+    return items.length ? el("ul", {}, items.map(({ text, paths }) => el("li", {}, button(text, () => go(paths), { className: "jump" })))) : el("p", {}, none);
   }
 
   // What the job still lacks, what does not pass, and what comes out.
@@ -133,8 +135,8 @@
       el("h3", {}, "The file"), out);
     return (faults) => {
       const { record } = form;
-      lacks.replaceChildren(listed(Firedeck.record.lacks(record).map(({ what, places }) => ({ text: sentence(what), path: places[0].split(".*")[0].split(".") })), root, "Nothing: everything that the bench asks for first is here."));
-      mend.replaceChildren(listed(faults.map((fault) => ({ text: `${labelled(fault.path)}: ${fault.message}`, path: fault.path })), root, "Nothing that this form can see. The check of the whole project is the judge."));
+      lacks.replaceChildren(listed(Firedeck.record.lacks(record).map(({ what, places }) => ({ text: sentence(what), paths: places.map((place) => place.split(".*")[0].split(".")) })), root, "Nothing: everything that the bench asks for first is here."));
+      mend.replaceChildren(listed(faults.map((fault) => ({ text: `${labelled(fault.path)}: ${fault.message}`, paths: [fault.path] })), root, "Nothing that this form can see. The check of the whole project is the judge."));
       use.href = `${place.dataset.own}#${form.draft.id}`;
       out.replaceChildren(...(faults.length ? [el("p", { className: "gap" }, `The file comes out when what stands above is mended: ${faults.length} ${faults.length === 1 ? "thing" : "things"}. Until then save the draft.`)] : files(form)));
     };
@@ -157,7 +159,7 @@
     return form.faults().concat(bookFaults(form)).filter((fault) => !bare || fault.rule !== "schema-required");
   }
 
-  const bookFaults = (form) => Object.values(form.draft.sources).flatMap((source) => Firedeck.record.sourceFaults(source).map((fault) => ({ ...fault, path: ["source", source.id, ...fault.path], message: `${source.number || "the new book"}: ${fault.message}` })));
+  const bookFaults = (form) => Object.values(form.draft.sources).flatMap((source) => Firedeck.record.sourceFaults(source).map((fault) => ({ ...fault, path: ["source", source.id, ...fault.path], message: `${source.number || "the new manual"}: ${fault.message}` })));
 
   function start() {
     const root = document.querySelector("[data-form]");

@@ -69,12 +69,21 @@
     if (input) input.setAttribute("aria-invalid", String(faults.length > 0));
   }
 
-  // The field of a place, opened up, with the focus on it.
+  // The field of a place, or the nearest above, opened up, with the focus on it. What waits behind a button comes out.
   function goTo(place, path) {
-    const slot = slotOf(slotsIn(place), path);
-    const node = slot ? slot.parentNode : place.querySelector(`[data-section="${path[0]}"]`);
-    if (node) show(node);
+    const slots = slotsIn(place);
+    for (let length = path.length; length > 0; length--) {
+      const slot = slots.get(JSON.stringify(path.slice(0, length))), node = slot ? slot.parentNode : place.querySelector(`[data-field="${path.slice(0, length).join(".")}"]`);
+      const chip = node && path.length > length ? node.querySelector(`[data-add="${path[length]}"]`) : null;
+      if (chip) return chip.click();
+      if (node) return show(node);
+    }
+    const section = place.querySelector(`[data-section="${path[0]}"]`);
+    return section ? show(section) : null;
   }
+
+  // Whether a place has a field on the page already.
+  const isThere = (place, path) => slotsIn(place).has(JSON.stringify(path)) || Boolean(place.querySelector(`[data-field="${path.join(".")}"]`));
 
   function show(node) {
     for (let each = node; each; each = each.parentElement) if (each.tagName === "DETAILS") each.open = true;
@@ -83,5 +92,5 @@
     node.scrollIntoView({ block: "center" });
   }
 
-  Firedeck.form.parts = { field, choice, refusal, labelOf, helpOf, sentence, showFaults, goTo, show, newId };
+  Firedeck.form.parts = { field, choice, refusal, labelOf, helpOf, sentence, showFaults, goTo, isThere, show, newId };
 })((window.Firedeck = window.Firedeck || {}));
