@@ -26,9 +26,8 @@ _MISSING = object()
 _FILL = "Firedeck.model.facts.reduce((cite, fact) => Object.assign(fact, {...%s, cite, ...fact}).cite, null);"
 _WALKED = ("head",)  # sets of fasteners that the bench walks; no worksheet reads another
 WALKS = ("loosening", "tightening")
-# Those that are filled in for each head apart.
-_FACES = ("flatness-head", "height", "cut")
-_DECK = "flatness-deck"
+# What decides whether a tool stands on the page for each head apart: how the bolts are walked, nothing but the heads, or the layout of the deck.
+APART_BY = dict.fromkeys(WALKS, "walk") | dict.fromkeys(("flatness-head", "height", "cut"), "head") | {"flatness-deck": "deck"}
 # Sets whose places hold for each head apart; others are walked as one.
 _APART = ("head", "bank", "cylinder")
 # Layouts in which every head stands on a deck or a barrel of its own.
@@ -52,7 +51,8 @@ def model_script(engine: Engine, library: Library, changed: date | None) -> str:
     model["facts"] = _sparse([_read(fact) for fact in model["facts"] if not _of_other_set(fact["at"])])
     for each in model["fasteners"].values():
         del each["stages"], each["tightening"]["pulls"], each["loosening"]["pulls"]
-    text = f"(window.Firedeck = window.Firedeck || {{}}).model = {_text(model)};\n{_FILL % _text(_USUAL)}\nFiredeck.signs = {_text(signs(library))};\n"
+    room = "window.Firedeck = window.Firedeck || {};"
+    text = "\n".join([room, f"Firedeck.model = {_text(model)};", _FILL % _text(_USUAL), f"Firedeck.signs = {_text(signs(library))};"])
     return short(SCRIPT, text).replace("</", "<\\/").replace("<!", "<\\!")  # it also stands inline in the pocket copy
 
 
@@ -97,5 +97,5 @@ def heads_of(engine: Engine | None) -> dict[str, list[str]]:
     head = engine.sets.get("head") if engine else None
     walked = names if head is not None and head.per in _APART else [""]
     decks = names if engine and engine.says("identity.layout") in _OWN_DECK else [""]
-    apart = dict.fromkeys(WALKS, walked) | dict.fromkeys(_FACES, names) | {_DECK: decks}
-    return defaultdict(lambda: [""], apart)
+    apart = {"walk": walked, "head": names, "deck": decks}
+    return defaultdict(lambda: [""], {tool: apart[by] for tool, by in APART_BY.items()})

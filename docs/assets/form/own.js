@@ -83,14 +83,17 @@
       el("section", {}, el("h2", {}, "Not in this record"), lacks.length ? [el("p", {}, "The job needs these. The manual for the engine should give them."), el("ul", {}, lacks.map(({ what }) => el("li", {}, what)))] : el("p", {}, "Nothing is missing of what the bench asks for first."))];
   }
 
-  const APART = ["head", "bank", "cylinder"]; // places of such a set hold for each head by itself
+  // As generator/pages/bench.py has it: places of such a set hold for each head by itself; in such a layout each head has a deck of its own.
+  const APART = ["head", "bank", "cylinder"], OWN_DECK = ["vee", "opposed", "single"];
 
   // The tools at their steps, for each head where that is asked.
   function tools(model) {
     const head = model.fasteners.head;
-    const names = head && APART.includes(head.per) && model.heads.length > 1 ? model.heads.map((each) => each.name) : [""];
+    const names = model.heads.length > 1 ? model.heads.map((each) => each.name) : [""];
+    const layout = model.facts.find(({ at }) => at === "identity.layout");
+    const by = { walk: head && APART.includes(head.per), head: true, deck: layout && OWN_DECK.includes(layout.text) };
     document.querySelectorAll("[data-tool]").forEach((place) => {
-      const kind = place.dataset.tool, apart = "byHead" in place.dataset ? names : [""];
+      const kind = place.dataset.tool, apart = by[place.dataset.apart] ? names : [""];
       if ("walk" in place.dataset) place.replaceChildren(...(head ? apart.map((name) => el("firedeck-walk", { "data-set": "head", "data-kind": kind, "data-head": name })) : []));
       else place.replaceChildren(...apart.map((name) => el("firedeck-worksheet", { "data-kind": kind, "data-head": apart.length > 1 ? name : "" })));
     });
