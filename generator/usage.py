@@ -61,7 +61,7 @@ def _of_the_system(error: OSError) -> str:
     said = (error.strerror or str(error) or type(error).__name__).lower()
     if error.filename is None:
         return f"the output cannot be written: {said}"
-    file = " ".join(os.fsdecode(error.filename).split())
+    file = " ".join(str(error.filename).split())
     return f"{file} cannot be read or written: {said}; look at its name and at the rights of file and folder"
 
 

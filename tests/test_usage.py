@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.drafting import write_whole
+from generator.usage import _of_the_system
 
 FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
 
@@ -168,6 +169,17 @@ def test_an_output_that_takes_nothing_is_told_in_one_line(project):
     line = f"{sys.executable} -m generator show quennith-four > /dev/full"
     result = subprocess.run(["bash", "-c", line], cwd=project.folder, capture_output=True, text=True, timeout=60)
     assert (result.returncode, result.stderr) == (2, "python -m generator: the output cannot be written: no space left on device\n")
+
+
+@pytest.mark.parametrize(("error", "words"), [
+    (OSError(errno.EIO, "Input/output error", "a\nb.yaml"), "a b.yaml cannot be read or written: input/output error; look at its name"),
+    (OSError(errno.EIO, "Input/output error", 3), "3 cannot be read or written: input/output error"),
+    (OSError("strange"), "the output cannot be written: strange"),
+    (OSError(), "the output cannot be written: oserror"),
+])
+def test_whatever_the_system_says_is_one_line(error, words):
+    assert _of_the_system(error).startswith(words)
+    assert "\n" not in _of_the_system(error)
 
 
 def test_a_link_that_leads_to_itself_is_told_among_the_records(project):

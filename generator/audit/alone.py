@@ -21,8 +21,8 @@ READS_BESIDES: Mapping[str, str] = {
     "units-agree": "", "unreadable-doubted": "", "compared-status": "",
 }
 RULES: list[Rule] = [rule for rule in (*cites.RULES, *units.RULES, *statuses.RULES) if rule.name in READS_BESIDES]
-# An error that says nothing of what is there: a key is missing, or has another name than the schema's.
-_UNKNOWN, _MISSING = "schema-additionalProperties", ("schema-required", "schema-dependentRequired")
+_UNKNOWN = "schema-additionalProperties"
+_MISSING = ("schema-required", "schema-dependentRequired")  # they stand at a block, and say nothing of what is in it
 
 
 def of_broken(engine: Engine, library: Library, problems: Iterable[Problem]) -> Iterator[Problem]:

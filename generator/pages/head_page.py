@@ -86,7 +86,7 @@ def _drawings(engine: Engine, fasteners: FastenerSet) -> list[Diagram]:
 def _fitted(engine: Engine, fasteners: FastenerSet, legend: bool) -> list[Diagram]:
     """Each drawing in the column, or across the page, with digits of 5 mm; with smaller ones only where it fits neither."""
     found: dict[str, Diagram] = {}
-    for numbers in (paper().numbers[:1], paper().numbers):
+    for numbers in (paper().numbers[:2], paper().numbers):
         for room in (ROOM, PAGE):
             drawn = diagrams(engine, fasteners, Medium("mm", room, numbers, legend))
             for each in drawn:
@@ -126,7 +126,7 @@ def with_loosening(page: HeadPage, engine: Engine, stages: int, taken: float) ->
         return page
     high = page.room - page.right - taken
     for room, free in ((ROOM, high), (PAGE, min(high, page.room - page.left(stages)) - HEADING_HIGH)):
-        for each in diagrams(engine, head, Medium("mm", room, paper().numbers[:1], legend=False)):
+        for each in diagrams(engine, head, Medium("mm", room, paper().numbers[:2], legend=False)):
             own = not each.heads or any(name in each.heads for name in page.names)
             if each.course == LOOSENING and own and each.width <= room and each.height <= free:
                 return replace(page, loosening=each)

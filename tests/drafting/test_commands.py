@@ -139,7 +139,7 @@ def test_show_tells_figures_doubts_orders_and_gaps(project):
     said = project.run("show", FORK_LIFT).stdout
     assert "8.0 to 9.5 kgf·m / 59 to 69 lbf·ft" in said
     assert "      TM 10-3930-653-14&P, para 4-1-1\n" in said
-    assert "      Doubt. Doubtful as the manual prints it: low end" in said
+    assert "      Doubt. The scan leaves a doubt: low end" in said
     assert "Not in this record: the tightening order of the head bolts." in said
     invented = project.run("show", "specs/demo/quennith-four.yaml").stdout
     assert "Invented for demonstration. Not for work on any engine." in invented
