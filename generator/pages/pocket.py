@@ -34,11 +34,17 @@ _LINK = re.compile(r'<a(?P<before>[^>]*) href="\.\./(?P<to>[^"#]*)(?P<place>#[^"
 _TARGET = re.compile(r'href="#([^"]*)"')
 _FIGURE_ID = re.compile(r'<li id="([^"]*)"')
 _OF_FRAME = re.compile(r"[^{}]*\.md-[^{}]*\{[^{}]*\}")
+# In a drawing quotes are kept; the last attribute before a stroke needs them.
+_DRAWN, _QUOTED = re.compile(r"<svg.*?</svg>", re.DOTALL), re.compile(r' ([a-z-]+)="([\w.#-]+)"(?=[ >])')
 _SOURCE = '[href^="#src"]'  # what a link to a source is known by, so that hundreds need no class
 # What stands hundreds of times, said shorter; templates/pocket.css knows it.
 _SHORTER: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = (
     (re.compile(r' class="(?:arrow|bolts?|bores?|cylinder|dowel|edge|ground|legend|outline|sweeps?|turns?)"'), ""),
     (re.compile(r'<a class="cite"'), "<a"),
+    (re.compile(r' font-family="Arial, Helvetica, sans-serif"'), ""),
+    (re.compile(r"<small>(common practice, no source)</small>"), r"\1"),
+    (re.compile(r'<div (class="caution[^"]*">)\s*<p>(.*?)</p>\s*</div>', re.DOTALL), r"<p \1\2</p>"),
+    (re.compile(r'<strong class="signal">'), "<strong>"),
     (re.compile(r'<span class="printed">(.*?</b>)</span>'), r"\1"),
     (re.compile(r'<span class="printed said">([^<]*)</span>'), r"<b>\1</b>"),
     (
@@ -87,7 +93,7 @@ def _inward(body: str, inside: dict[str, str]) -> Markup:
     led = _LINK.sub(lead, body).replace("<h1>", '<h2 class="part">').replace("</h1>", "</h2>")
     for pattern, instead in _SHORTER:
         led = pattern.sub(instead, led)
-    return Markup(short(MARKUP, _unlinked(led)))
+    return Markup(_DRAWN.sub(lambda drawing: _QUOTED.sub(r" \1=\2", drawing[0]), short(MARKUP, _unlinked(led))))
 
 
 def _unlinked(body: str) -> str:
@@ -101,6 +107,6 @@ def style() -> Markup:
     """The site's own style; without the frame the reader's device chooses between light and dark."""
     parts = _PARTS.split((ASSETS / "firedeck.css").read_text(encoding="utf-8"))
     text = "\n".join(part for part in parts if not part.startswith(_ELSEWHERE))
-    text = text.replace(".cite", _SOURCE)
+    text = text.replace(".cite", _SOURCE).replace(".firedeck .signal", ".firedeck .caution strong").replace(" .signal", " strong")
     text = _OF_FRAME.sub("", _DARK.sub(r"@media (prefers-color-scheme: dark) { \1 }", text)) + (TEMPLATES / "pocket.css").read_text(encoding="utf-8")
     return Markup(short(STYLE, text))
