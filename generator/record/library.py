@@ -89,9 +89,8 @@ def load(root: Path, drafts: Iterable[Path] = ()) -> Library:
 
 
 def name_of(path: Path, root: Path) -> str:
-    """How a file is named in reports: from the project's folder if it is in there, else as it was given."""
-    # Path.resolve raises at a link that leads to itself; whoever reads the file says so.
-    whole, base = Path(os.path.realpath(path)), root.resolve()
+    """How a file is named in reports: from the project's folder if it is in there, else as it was given. A link is named where it lies."""
+    whole, base = Path(os.path.realpath(path.parent)) / path.name, Path(os.path.realpath(root))
     return whole.relative_to(base).as_posix() if whole.is_relative_to(base) else path.as_posix()
 
 
