@@ -315,7 +315,7 @@ def test_the_table_of_altitudes_answers_in_the_metres_printed_in_it(reader):
     altitude.fill("152")  # printed beside 500 ft, and a foot and more below it
     expect(sheet.locator("output")).to_contain_text("510 psi is under the limit (min 515 psi) by 5 psi")
     altitude.fill("151")
-    expect(sheet.locator("output")).to_contain_text("the table covers 500 ft to 10000 ft and says nothing outside")
+    expect(sheet.locator("output")).to_contain_text("the table covers 500 ft / 152 m to 10000 ft / 3048 m and says nothing outside")
 
 
 def test_the_flatness_sheet_goes_from_cannot_tell_to_over_and_names_the_next_blade(reader):
