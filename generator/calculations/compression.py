@@ -190,7 +190,7 @@ def altitude_minimum(label: str, rows: Sequence[AltitudeRow], altitude: Quantity
     height = measured(altitude, "m", "altitude", negative=True)
     first, last = _all_heights(rows[0]), _all_heights(rows[-1])
     if compare(height, min(first)) < 0 or compare(height, max(last)) > 0:
-        ends = f"{say_quantity(rows[0].altitude)} to {say_quantity(rows[-1].altitude)}"
+        ends = " to ".join(" / ".join(map(say_quantity, (row.altitude, *row.also))) for row in (rows[0], rows[-1]))
         raise InputError("out-of-range", "altitude", f"the table covers {ends} and says nothing outside")
     inside = min(max(height, points[0][0]), points[-1][0])
     return Limit(label, low=Quantity(_between(points, inside), unit), basis=basis)

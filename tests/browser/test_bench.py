@@ -148,7 +148,7 @@ def test_the_table_of_altitudes_answers_in_the_metres_printed_in_it(mechanic):
     mechanic.fill(sheet, {"Ignition": "compression (diesel)", **given})
     # 152 m is printed beside 500 ft, and is a foot and more below it.
     assert "510 psi is under the limit (min 515 psi) by 5 psi" in mechanic.fill(sheet, {"Altitude of the place": "152"})
-    assert "the table covers 500 ft to 10000 ft and says nothing outside" in mechanic.fill(sheet, {"Altitude of the place": "151"})
+    assert "the table covers 500 ft / 152 m to 10000 ft / 3048 m and says nothing outside" in mechanic.fill(sheet, {"Altitude of the place": "151"})
 
 
 @pytest.mark.parametrize(("engine", "kind", "head", "given", "said"), [

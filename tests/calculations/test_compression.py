@@ -385,7 +385,7 @@ def test_a_table_ends_where_its_first_and_last_row_end_in_any_unit():
     between = altitude_minimum("Minimum", TABLE, Quantity(499, "ft")).low
     assert between == typed("515 psi")
     for outside in (Quantity(151.9, "m"), Quantity(498, "ft"), Quantity(3048.1, "m")):
-        with pytest.raises(InputError, match="500 ft to 10000 ft"):
+        with pytest.raises(InputError, match="500 ft / 152 m to 10000 ft / 3048 m"):
             altitude_minimum("Minimum", TABLE, outside)
     with pytest.raises(InputError, match="500 ft to 10000 ft"):
         altitude_minimum("Minimum", [replace(row, also=()) for row in TABLE], typed("152 m"))

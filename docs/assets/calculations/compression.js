@@ -54,9 +54,11 @@
       refuse("out-of-order", label, "the altitudes of the table must rise from row to row");
     }
     const [height, last] = [signed(altitude, "m", "altitude"), rows.length - 1];
-    const heights = ({ altitude: main, also = [] }) => [main, ...also].map((each) => signed(each, "m", "altitude"));
+    const printed = ({ altitude: main, also = [] }) => [main, ...also];
+    const heights = (row) => printed(row).map((each) => signed(each, "m", "altitude"));
     if (compare(height, Math.min(...heights(rows[0]))) < 0 || compare(height, Math.max(...heights(rows[last]))) > 0) {
-      refuse("out-of-range", "altitude", `the table covers ${sayQuantity(rows[0].altitude)} to ${sayQuantity(rows[last].altitude)} and says nothing outside`);
+      const ends = [rows[0], rows[last]].map((row) => printed(row).map(sayQuantity).join(" / "));
+      refuse("out-of-range", "altitude", `the table covers ${ends.join(" to ")} and says nothing outside`);
     }
     const inside = Math.min(Math.max(height, points[0][0]), points[last][0]);
     return { label, low: Q.quantity(between(points, inside), unit), high: null, strict: false, basis, own: true };
