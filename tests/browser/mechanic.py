@@ -26,7 +26,6 @@ class Mechanic:
         copy = shutil.copytree(site, folder, copy_function=_link) if site.is_dir() else Path(shutil.copy(site, folder))
         self.reader = Reader(browser, copy, width, scheme, **options)
         self.page: Page = self.reader.page
-        self.page.set_default_timeout(10_000)
         self.page.clock.install()
         self.page.on("dialog", lambda dialog: dialog.accept())
 

@@ -41,11 +41,8 @@
       const [latest] = await this.jobs();
       const early = this.early;
       this.early = null;
-      if (latest) {
-        this.hold(latest);
-        early.forEach((act) => act(latest));
-      }
-      if (early.length) this.change(() => {});
+      if (latest) this.hold(latest);
+      if (early.length) this.change((job) => early.forEach((act) => act(job)));
       this.tell("switch");
       this.tell("kept");
     }

@@ -5,10 +5,13 @@
 
   function ticks(bench) {
     const boxes = document.querySelectorAll("input[data-tick]");
-    boxes.forEach((box) => box.addEventListener("change", () => bench.change((job) => {
-      if (box.checked) job.ticks[box.dataset.tick] = Firedeck.job.now();
-      else delete job.ticks[box.dataset.tick];
-    })));
+    boxes.forEach((box) => box.addEventListener("change", () => {
+      const { checked, dataset: { tick } } = box, at = Firedeck.job.now(); // the change may be made again on another copy of the job
+      bench.change((job) => {
+        if (checked) job.ticks[tick] = at;
+        else delete job.ticks[tick];
+      });
+    }));
     bench.addEventListener("switch", () => boxes.forEach((box) => { box.checked = box.dataset.tick in bench.job.ticks; }));
   }
 

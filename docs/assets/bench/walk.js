@@ -381,11 +381,14 @@
       if (open.length) return `First sign the hold points above, or go on without them with a reason: ${open.map((hold) => hold.dataset.name).join(", ")}.`;
       return `${Math.min(pulls.length, walkOf(bench.job, walkName(of.set, of.kind, of.head)).done)} of ${pulls.length} pulls done.`;
     };
+    const said = el("p"), begin = button(of.kind === "loosening" ? "Loosen, bolt by bolt" : "Tighten, pull by pull", () => new Walk(bench, of).open());
+    host.replaceChildren(said, begin); // the button stays: the focus comes back to it
     const show = () => {
       const pulls = pullsOf(bench, of.set, of.kind);
       const open = Firedeck.marks.openBefore(bench, host);
-      const begin = button(of.kind === "loosening" ? "Loosen, bolt by bolt" : "Tighten, pull by pull", () => new Walk(bench, of).open(), { disabled: open.length > 0 });
-      host.replaceChildren(el("p", {}, of.head ? `Head ${of.head}: ` : "", words(pulls, open)), ...(pulls.length ? [begin] : []));
+      begin.hidden = !pulls.length;
+      begin.disabled = open.length > 0;
+      said.textContent = (of.head ? `Head ${of.head}: ` : "") + words(pulls, open);
     };
     bench.addEventListener("switch", show);
     bench.addEventListener("change", show);
