@@ -14,13 +14,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.reader import Reader
-from tests.browser.test_bench import PAUSE, sign_all
 from tests.browser.whole_record import SETS, keys_of, whole_record
 from tests.conftest import ROOT, Project
 
 FORM = "add-an-engine.html"
 ID = "garden-pump-tavrilde-pump-book"
 HEAD = "fasteners.head"
+PAUSE = 800  # ms; a tap that follows a page of the walk-through faster is taken for a slip
 
 
 class Writer:
@@ -257,6 +257,14 @@ def test_the_engine_is_used_at_once_marked_as_the_persons_own(write):
     dialog.locator(".done").click()
     expect(dialog).to_contain_text("Bolt B2, 2 of 6")
     assert page.evaluate("Firedeck.bench.job.engine_name").endswith("(from your own manual, not compared)")
+
+
+def sign_all(page: Page) -> None:
+    """Sign every hold point."""
+    for hold in page.locator("[data-hold]").all():
+        hold.get_by_label("Seen by").fill("Ada")
+        hold.get_by_role("button", name="Sign: it is so").click()
+        hold.get_by_text("Signed by Ada").wait_for()
 
 
 def test_the_view_comes_back_after_the_browser_was_closed(write):
