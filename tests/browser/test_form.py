@@ -241,7 +241,7 @@ def test_the_engine_is_used_at_once_marked_as_the_persons_own(write):
     expect(page.locator("#own-figures")).to_contain_text("54 ± 4 N·m / 40 ± 3 lbf·ft")
     expect(page.locator("#own-figures .drawn .turn")).to_have_text(["3", "1", "5", "6", "2", "4"])
     sheet = page.locator("firedeck-worksheet[data-kind='flatness-head']")
-    sheet.locator("summary").click()
+    sheet.locator("summary").first.click()
     sheet.get_by_label("Thickest blade that goes").select_option("0.15 mm")
     expect(sheet.locator(".verdict").first).to_contain_text("over")
     expect(sheet.locator(".verdict").first).to_contain_text("tavrilde-pump-book page 12")
