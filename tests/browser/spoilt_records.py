@@ -8,7 +8,7 @@ from typing import Any
 
 from tests.browser.dice import Dice
 
-EACH = 25
+EACH = 22
 # What a YAML reader may take for something else, what needs quotes, and what people type where a figure is asked for.
 TEXTS = [
     "yes", "No", "on", "null", "~", "true", "1:30", "17:1", "0x1F", "012", "1_000", "1e5", ".5", "5.", "-", "- x", "-x", "2026-01-01", "10.9",
@@ -27,9 +27,10 @@ NUMBERS = [0, 1, -1, 3, 7.5, 0.1 + 0.2, 1e-7, 123456.789, 4.000001, 6000, -5000,
 def spoilt(name: str, record: dict[str, Any]) -> Iterator[dict[str, Any]]:
     """Copies of a record, most with a slip or two, some with a harmless change."""
     dice = Dice(f"spoilt {name}")
-    for _ in range(EACH):
+    for number in range(EACH):
         found = copy.deepcopy(record)
-        for _ in range(dice.pick(1, 1, 2)):
+        SLIPS[number % len(SLIPS)](dice, found)  # each of them on each record
+        if dice.often(0.3):
             dice.choice(SLIPS)(dice, found)
         yield found
 
@@ -52,6 +53,11 @@ def lose(dice: Dice, data: Any) -> None:
 def lose_a_source(dice: Dice, data: Any) -> None:
     block, key = where(dice, data, lambda block, key: key in ("cite", "label"))
     del block[key]
+
+
+def another_source(dice: Dice, data: Any) -> None:
+    block, key = where(dice, data, lambda block, key: key == "cite" and isinstance(block[key], str))
+    block[key] = dice.pick("tm-9-9999 page 3", "od1001 page 3", "quennith-engine-book-q4 page 3", f"x{block[key]}")
 
 
 def misspell(dice: Dice, data: Any) -> None:
@@ -112,6 +118,23 @@ def order(dice: Dice, data: Any) -> None:
     block[key] = dice.pick(names[:at] + names[at + 1:], [*names, names[at]], names[::-1], [*names[:at], "Z9", *names[at + 1:]])
 
 
+def forget(dice: Dice, data: Any) -> None:
+    """A bolt forgotten in a tightening order."""
+    orders = [order for block, key in places(data) if key == "orders" and isinstance(block[key], dict) for order in block[key].values()]
+    lists = [order for order in orders if isinstance(order, list) and len(order) > 1]
+    if lists:
+        order = dice.choice(lists)
+        del order[dice.randrange(len(order))]
+
+
+def steps(dice: Dice, data: Any) -> None:
+    """A stage of rounds, well or badly given."""
+    block, key = where(dice, data, lambda block, key: key == "do")
+    if isinstance(block, dict) and key == "do":
+        block.update({"do": "steps", "from": dice.pick("20 N.m", "20Nm", "90 N.m", "some"), "by": dice.pick("10 N.m", "0 N.m"), "to": "60 N.m"})
+        block.pop("figure", None)
+
+
 def stage(dice: Dice, data: Any) -> None:
     block, key = where(dice, data, lambda block, key: key in ("do", "order", "group", "groups", "walk", "by", "per", "status", "kind"))
     choices = ["torque", "angle", "steps", "wait", "loosen", "all", "case", "bolt by bolt", "180 deg", "half a turn", "head", "contested", "manual"]
@@ -137,6 +160,6 @@ def shuffle(dice: Dice, data: Any) -> None:
 
 
 SLIPS = [
-    lose, lose_a_source, misspell, another_text, words, words, statement, statement, digit, digit, another_unit, another_kind, number, order, order,
-    stage, doubt, shuffle,
+    lose, lose_a_source, another_source, misspell, another_text, words, words, statement, statement, digit, digit, another_unit, another_kind,
+    number, order, order, forget, steps, stage, stage, doubt, shuffle,
 ]
