@@ -390,6 +390,19 @@ def test_a_figure_without_its_place_is_told_so_beside_it(write):
     expect(writer.at("faces.head.flatness.any").locator(".where summary")).to_have_text("page 3 · TM 5-4320-300-14")
 
 
+def test_a_figure_before_its_manual_is_told_so_and_takes_a_place_later(write):
+    writer = write(360)
+    writer.section("faces")
+    writer.figure("faces.head.flatness.any", "max 0.10 mm")
+    where = writer.at("faces.head.flatness.any").locator(".where")
+    expect(where.locator("summary")).to_contain_text("Name the manual in your hand first")
+    book(writer)
+    writer.section("faces")
+    expect(where.locator("summary")).to_contain_text("Give the page, figure or table")
+    turn_to(where, "page 12")
+    assert writer.record()["faces"]["head"]["flatness"]["any"][0]["cite"] == "tavrilde-pump-book page 12"
+
+
 def test_units_that_disagree_are_shown_at_once_with_the_likely_slip_and_the_doubt_is_one_press(write):
     writer = write(360)
     book(writer)
