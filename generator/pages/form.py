@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from dataclasses import asdict, dataclass
 
-from generator.pages.bench import APART_BY, WALKS, signs
+from generator.pages.bench import WALKS, signs
 from generator.pages.page import Page, render
 from generator.pages.procedure import Procedure
 from generator.pages.scripts import bundle_path
@@ -86,7 +86,7 @@ def form_page() -> Page:
 def own_page(procedure: Procedure) -> Page:
     """The page of an engine entered in the form: the tools in the order of the job, with the cautions and hold points before them."""
     scripts = [REGISTERED, bundle_path("bench"), bundle_path("record"), bundle_path("own")]
-    return render("own.html", OWN, "From your own manual", form=FORM, phases=procedure.tools(), apart_by=APART_BY, walks=WALKS, scripts=scripts)
+    return render("own.html", OWN, "From your own manual", form=FORM, phases=procedure.tools(), walks=WALKS, scripts=scripts)
 
 
 def registered_script(library: Library) -> str:

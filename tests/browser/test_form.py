@@ -14,13 +14,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.reader import Reader
-from tests.browser.test_bench import PAUSE, sign_all
 from tests.browser.whole_record import SETS, keys_of, whole_record
 from tests.conftest import ROOT, Project
 
 FORM = "add-an-engine.html"
 ID = "garden-pump-tavrilde-pump-book"
 HEAD = "fasteners.head"
+PAUSE = 800  # ms; a tap that follows a page of the walk-through faster is taken for a slip
 
 
 class Writer:
@@ -241,7 +241,7 @@ def test_the_engine_is_used_at_once_marked_as_the_persons_own(write):
     expect(page.locator("#own-figures")).to_contain_text("54 ± 4 N·m / 40 ± 3 lbf·ft")
     expect(page.locator("#own-figures .drawn .turn")).to_have_text(["3", "1", "5", "6", "2", "4"])
     sheet = page.locator("firedeck-worksheet[data-kind='flatness-head']")
-    sheet.locator("summary").click()
+    sheet.locator("summary").first.click()
     sheet.get_by_label("Thickest blade that goes").select_option("0.15 mm")
     expect(sheet.locator(".verdict").first).to_contain_text("over")
     expect(sheet.locator(".verdict").first).to_contain_text("tavrilde-pump-book page 12")
@@ -257,6 +257,14 @@ def test_the_engine_is_used_at_once_marked_as_the_persons_own(write):
     dialog.locator(".done").click()
     expect(dialog).to_contain_text("Bolt B2, 2 of 6")
     assert page.evaluate("Firedeck.bench.job.engine_name").endswith("(from your own manual, not compared)")
+
+
+def sign_all(page: Page) -> None:
+    """Sign every hold point."""
+    for hold in page.locator("[data-hold]").all():
+        hold.get_by_label("Seen by").fill("Ada")
+        hold.get_by_role("button", name="Sign: it is so").click()
+        hold.get_by_text("Signed by Ada").wait_for()
 
 
 def test_the_view_comes_back_after_the_browser_was_closed(write):
@@ -380,6 +388,19 @@ def test_a_figure_without_its_place_is_told_so_beside_it(write):
     assert any("cite" in fault or "source" in fault.lower() for fault in writer.faults())
     turn_to(writer.at("faces.head.flatness.any").locator(".where"), "page 3")
     expect(writer.at("faces.head.flatness.any").locator(".where summary")).to_have_text("page 3 · TM 5-4320-300-14")
+
+
+def test_a_figure_before_its_manual_is_told_so_and_takes_a_place_later(write):
+    writer = write(360)
+    writer.section("faces")
+    writer.figure("faces.head.flatness.any", "max 0.10 mm")
+    where = writer.at("faces.head.flatness.any").locator(".where")
+    expect(where.locator("summary")).to_contain_text("Name the manual in your hand first")
+    book(writer)
+    writer.section("faces")
+    expect(where.locator("summary")).to_contain_text("Give the page, figure or table")
+    turn_to(where, "page 12")
+    assert writer.record()["faces"]["head"]["flatness"]["any"][0]["cite"] == "tavrilde-pump-book page 12"
 
 
 def test_units_that_disagree_are_shown_at_once_with_the_likely_slip_and_the_doubt_is_one_press(write):

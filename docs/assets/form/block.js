@@ -30,17 +30,17 @@
   const NO_FACTS = ["label", "per", "walk", "do", "order", "groups", "provided_by", "opens", "group", "descriptive"];
 
   // The members of a block: open ones as fields, the others as buttons. first: keys that stand open, below them after a full stop.
-  // leftTo: keys that stand elsewhere. inherited: gives the facts of this block a source where the block has no place for one.
+  // leftTo: keys that stand elsewhere. touch: gives what the block says in plain words a source, where the block has no key for one.
   function members(form, path, shape, { first = [], leftTo = [], touch = () => {} } = {}) {
     const cite = shape.children.cite ? Firedeck.form.cite.cite(form, [...path, "cite"]) : null;
     const keys = Object.keys(shape.children).filter((key) => key !== "cite" && !leftTo.includes(key));
     const below = cite ? cite.touch : touch;
     const open = keys.filter((key) => first.some((each) => each.split(".")[0] === key) || filled(form, [...path, key]));
-    const field_ = (key) => make(form, [...path, key], shape.children[key], { first: under(first, key), touch: needsBlock(shape.children[key], key) ? below : () => {}, legend: true });
+    const fieldOf = (key) => make(form, [...path, key], shape.children[key], { first: under(first, key), touch: needsBlock(shape.children[key], key) ? below : () => {}, legend: true });
     const list = el("div", { className: "members" });
-    for (const key of open) list.append(field_(key));
+    for (const key of open) list.append(fieldOf(key));
     const node = el("div", {}, list, more(keys.filter((key) => !open.includes(key)), shape, (key, after) => {
-      const added = field_(key);
+      const added = fieldOf(key);
       added.dataset.key = key;
       list.append(added);
       after();
@@ -123,7 +123,7 @@
     return members(form, path, item, { first: keys.length <= 5 ? keys : needs });
   }
 
-  // Blocks under names of the person's own. names: how they are asked for.
+  // Blocks under names of the person's own. fresh: what a new one holds. proposed: the name that the first ones get without being asked for.
   function named(form, path, shape, { label = labelOf(shape, path[path.length - 1]), first = [], fresh = {}, proposed = () => "", touch = () => {} } = {}) {
     const id = newId(), list = el("div"), item = shape.others;
     const draw = (focus) => {
@@ -149,7 +149,11 @@
       const taken = Object.keys(form.get(path) || {});
       said.textContent = NAME.test(name) ? (taken.includes(name) ? `There is one called ${name} already.` : "") : "A short name is needed: letters, digits, - and _, without spaces.";
       if (said.textContent) return;
-      form.change(() => { form.put([...path, name], structuredClone(fresh)); touch(); });
+      form.change(() => {
+        form.put([...path, name], structuredClone(fresh));
+        if (item.children.cite && Object.keys(fresh).length) form.put([...path, name, "cite"], form.draft.place || form.draft.books[0]);
+        touch();
+      });
       draw(name);
     };
     const usual = el("div"), other = el("details", { className: "more" }, el("summary", {}, `Another: ${(item.title || label).toLowerCase()}`), asked.node,

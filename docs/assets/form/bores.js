@@ -9,7 +9,7 @@
   const BORES = [["count", "Cylinders under this head", ""], ["diameter", "Bore, mm", ""], ["first", "Middle of the first, mm from bolt A1: to the right, upwards", ""], ["pitch", "From cylinder to cylinder, mm", ""]];
 
   function bores(form) {
-    const shape = Firedeck.record.shapeAt(["geometry"]), cite = Firedeck.form.cite.cite(form, ["geometry", "cite"]);
+    const shape = Firedeck.record.shapeAt(["geometry"]), cite = Firedeck.form.cite.cite(form, ["geometry", "cite"], [], "Where the drawing stands");
     const given = Object.fromEntries(BORES.map(([key]) => [key, ""]));
     const said = el("p", { className: "refusal", role: "alert" });
     const inputs = BORES.map(([key, label]) => field({ label, changed: (text) => { given[key] = text; }, properties: { inputMode: "text", maxLength: 40 } }).node);

@@ -26,8 +26,9 @@
     ];
   }
 
-  // One line that says where, with what is to be changed behind it. more: what else stands behind it.
-  function cite(form, path, more = []) {
+  // One line that says where, with what is to be changed behind it. more: what else stands behind it. unasked: the line's words while no
+  // place is given and none is needed.
+  function cite(form, path, more = [], unasked = "") {
     const words = el("span"), body = el("div");
     const node = el("details", { className: "where", "data-live": "" }, el("summary", {}, words), body, more);
     const fill = () => body.replaceChildren(...inputs(form, () => form.get(path) || "", (text) => form.change((draft) => {
@@ -36,11 +37,11 @@
     }), "Page, paragraph, table or figure", path).filter(Boolean));
     let shown = "";
     node.refresh = () => {
-      const said = wordsOf(form, form.get(path) || form.draft.place), state = `${said} ${form.draft.books}`;
+      const given = form.get(path) || "", said = given || !unasked ? wordsOf(form, given) : unasked, state = `${said} ${form.draft.books}`;
       if (state === shown) return;
       shown = state;
       words.textContent = said;
-      words.className = split(form.get(path) || form.draft.place)[1] ? "" : "refusal";
+      words.className = split(given)[1] || said === unasked ? "" : "refusal";
       if (!node.open) fill();
     };
     node.refresh();

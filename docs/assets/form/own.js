@@ -83,19 +83,26 @@
       el("section", {}, el("h2", {}, "Not in this record"), lacks.length ? [el("p", {}, "The job needs these. The manual for the engine should give them."), el("ul", {}, lacks.map(({ what }) => el("li", {}, what)))] : el("p", {}, "Nothing is missing of what the bench asks for first."))];
   }
 
-  // As generator/pages/bench.py has it: places of such a set hold for each head by itself; in such a layout each head has a deck of its own.
-  const APART = ["head", "bank", "cylinder"], OWN_DECK = ["vee", "opposed", "single"];
+  const APART = ["head", "bank", "cylinder"]; // places of such a set hold for each head by itself
+  const OWN_DECK = ["vee", "opposed", "single"]; // layouts in which every head stands on a deck or a barrel of its own
+  const ON_A_HEAD = ["flatness-head", "height", "cut"];
 
-  // The tools at their steps, for each head where that is asked.
+  // The heads for which each tool stands on the page apart; one without a name where it stands there once. As generator/pages/bench.py has it.
+  function headsOf(model) {
+    const names = model.heads.length > 1 ? model.heads.map((head) => head.name) : [""], { head } = model.fasteners;
+    const says = (place) => (model.facts.find((fact) => fact.at === place) || {}).text;
+    return {
+      walk: head && APART.includes(head.per) ? names : [""], "flatness-deck": OWN_DECK.includes(says("identity.layout")) ? names : [""],
+      ...Object.fromEntries(ON_A_HEAD.map((kind) => [kind, names])),
+    };
+  }
+
   function tools(model) {
-    const head = model.fasteners.head;
-    const names = model.heads.length > 1 ? model.heads.map((each) => each.name) : [""];
-    const layout = model.facts.find(({ at }) => at === "identity.layout");
-    const by = { walk: head && APART.includes(head.per), head: true, deck: layout && OWN_DECK.includes(layout.text) };
+    const heads = headsOf(model);
     document.querySelectorAll("[data-tool]").forEach((place) => {
-      const kind = place.dataset.tool, apart = by[place.dataset.apart] ? names : [""];
-      if ("walk" in place.dataset) place.replaceChildren(...(head ? apart.map((name) => el("firedeck-walk", { "data-set": "head", "data-kind": kind, "data-head": name })) : []));
-      else place.replaceChildren(...apart.map((name) => el("firedeck-worksheet", { "data-kind": kind, "data-head": apart.length > 1 ? name : "" })));
+      const kind = place.dataset.tool, isWalk = "walk" in place.dataset;
+      const made = (name) => (isWalk ? el("firedeck-walk", { "data-set": "head", "data-kind": kind, "data-head": name }) : el("firedeck-worksheet", { "data-kind": kind, "data-head": name }));
+      place.replaceChildren(...(isWalk && !model.fasteners.head ? [] : (heads[isWalk ? "walk" : kind] || [""]).map(made)));
     });
   }
 

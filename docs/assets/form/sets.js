@@ -78,7 +78,8 @@
     card(stage, index) {
       const at = [...this.at, index], { needs, dimension } = asked(this.shape, stage.do);
       const figure = measuring(this.shape.children.figure, dimension);
-      const cite = Firedeck.form.cite.cite(this.form, [...at, "cite"], [Firedeck.form.figure.doubt(this.form, [...at, "doubt"], this.shape.children.doubt)]);
+      const cite = Firedeck.form.cite.cite(this.form, [...at, "cite"], [Firedeck.form.figure.doubt(this.form, [...at, "doubt"], this.shape.children.doubt)],
+        "Place and doubt of the stage itself");
       const open = [...new Set([...needs, ...(USUAL[stage.do] || [])])];
       const rest = Object.keys(this.shape.children).filter((key) => !PLACED.includes(key));
       const made = (key) => (key === "figure" ? Firedeck.form.figure.figures(this.form, [...at, key], figure, { label: labelOf(figure), touch: () => {} })
