@@ -107,7 +107,7 @@ class Frame:
         self.folder = folder
         titles = {page.path: page.title for page in standing} | {_shell(depth): _TITLE for depth in range(_DEEPEST + 1)}
         try:
-            config = load_config(str(root / "mkdocs.yml"), site_dir=str(folder))
+            config = load_config(str(root / "mkdocs.yml"), site_dir=str(folder), strict=True)
             config.plugins["shells"] = _Shells(titles, guarded)
             build(config)
         except MkDocsException as error:

@@ -39,8 +39,9 @@ def run(command: click.Group, name: str) -> NoReturn:
     except SchemaError as error:
         print(error, file=sys.stderr)
         sys.exit(1)
-    except (click.Abort, KeyboardInterrupt):
-        if sys.stdin.isatty():
+    except (click.Abort, KeyboardInterrupt) as error:
+        if sys.stdin.isatty() or KeyboardInterrupt in (type(error), type(error.__cause__)):
+            print("Stopped; nothing was changed by halves.", file=sys.stderr)
             sys.exit(130)
         print(f"\n{name}: a question was left without an answer; give what is asked for as options, --help lists them", file=sys.stderr)
         sys.exit(2)

@@ -32,6 +32,13 @@ def _document(path: Path) -> Any:
         raise SchemaError(f"{path.parent.name}/{path.name}:{error.lineno}:{error.colno}: this is no JSON: {error.msg}") from None
 
 
+class _Documents(dict[str, Any]):
+    """Schemas by the name of their file."""
+
+    def __missing__(self, name: str) -> Any:
+        raise SchemaError(f"schema/{name} is not there: take it from the last commit again")
+
+
 @dataclass(frozen=True, slots=True)
 class _Told:
     """A problem, and the key that it misses if it misses one."""
@@ -44,7 +51,7 @@ class Schemas:
     """The schema files of one folder, read once; validators are compiled once and used again."""
 
     def __init__(self, folder: Path) -> None:
-        self.documents: dict[str, Any] = {path.name: _document(path) for path in sorted(folder.glob("*.schema.json"))}
+        self.documents = _Documents((path.name, _document(path)) for path in sorted(folder.glob("*.schema.json")))
         resources = [(name, Resource.from_contents(document)) for name, document in self.documents.items()]
         self._registry: Registry[Any] = Registry().with_resources(resources)
         self._validators: dict[str, Draft202012Validator] = {}

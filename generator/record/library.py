@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import takewhile
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from generator.reading import Problem, ReadFile, Schemas, near_name, read_file
+from generator.reading import Problem, ReadFile, Schemas, near_name
 from generator.record.echoes import without_echoes
 from generator.record.engine import Engine, read_engine
-from generator.record.memory import uncollected
+from generator.record.memory import Known, uncollected
 from generator.record.method import Calculation, read_calculation
 from generator.record.practice import Practice, read_practice
 from generator.record.procedure import Caution, Need, Phase, Required, read_cautions, read_needs, read_phase, read_required
@@ -33,8 +34,8 @@ _NAMED_BY_ID = ("engine", "source", "threads", "strength", "friction", "methods"
 class Library:
     """engines, sources, tables and cautions by id; phases in the order of the job, calculations and practice in that of their page.
 
-    files: names of all files that were looked at. unsound: ids of the sources whose
-    files have errors.
+    files: names of all files that were looked at. rest: those that were read and are no engine's. unsound: ids of
+    the sources whose files have errors.
     """
 
     schemas: Schemas
@@ -53,6 +54,7 @@ class Library:
     practice: list[Practice] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     files: list[str] = field(default_factory=list)
+    rest: list[ReadFile] = field(default_factory=list)
     unsound: set[str] = field(default_factory=set)
     _made: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
@@ -77,15 +79,17 @@ class Library:
         return f"did you mean {near}?" if near else f"register the publication in {SPECS}/sources/{source}{ENDING}, or correct the cite"
 
 
-def load(root: Path, drafts: Iterable[Path] = ()) -> Library:
+def load(root: Path, drafts: Iterable[Path] = (), known: Known | None = None) -> Library:
     """Read schema/ and specs/ below the project's folder; what is wrong is in `problems`.
 
     drafts: files that may come from elsewhere, read as if they stood in the folder of
     specs/ that their own folder is named after, else as records of engines. Each
-    takes the place of the file of the same name.
+    takes the place of the file of the same name. known: what an earlier call made of the
+    same files.
     """
+    known = known or Known()
     with uncollected():
-        return _Loader(root, Library(Schemas(root / "schema")), list(drafts)).load()
+        return _Loader(root, Library(known.schemas(root / "schema")), list(drafts), known).load()
 
 
 def name_of(path: Path, root: Path) -> str:
@@ -101,6 +105,7 @@ class _Loader:
     root: Path
     library: Library
     drafts: list[Path]
+    known: Known
 
     def load(self) -> Library:
         self._load_sources()
@@ -122,7 +127,8 @@ class _Loader:
     def _load_engine(self, file: ReadFile, folder: str) -> None:
         library = self.library
         invented = folder == "demo" or (file.name.split("/")[0] != SPECS and self._cites_invented(file))
-        engine, found = read_engine(file, library.schemas.shape("engine"), invented)
+        shape = library.schemas.shape("engine")
+        engine, found = self.known.once(f"{file.name} invented" if invented else file.name, (file, shape), lambda: read_engine(file, shape, invented))
         self._add(found)
         if other := library.engines.get(engine.id):
             message = f"the id {engine.id!r} is also the id of {other.file.name}"
@@ -185,12 +191,14 @@ class _Loader:
         for path in self._paths(folder):
             name = name_of(path, self.root)
             self.library.files.append(name)
-            file, problems = read_file(path, name)
+            kind = _BY_NAME.get((folder, path.name), KINDS[folder])
+            file, problems, misfits = self.known.read(path, name, kind)
             self.library.problems += problems
             if file:
-                kind = _BY_NAME.get((folder, path.name), KINDS[folder])
-                self._add(self.library.schemas.check(file, kind))
+                self._add(misfits)
                 self._add(_misnamed(file) if kind in _NAMED_BY_ID else [])
+                if KINDS[folder] != "engine":
+                    self.library.rest.append(file)
                 yield file
 
     def _paths(self, folder: str) -> list[Path]:
@@ -210,10 +218,10 @@ class _Loader:
         return "demo" if (self.root / SPECS / "demo" / draft.name).exists() else "engines"
 
     def _add(self, problems: Iterable[Problem]) -> None:
-        """Gather problems of one file, found after those that are gathered already."""
-        later = list(problems)
-        names = {problem.file for problem in later}
-        self.library.problems += without_echoes([each for each in self.library.problems if each.file in names], later)
+        """Gather problems of one file, found after those that are gathered already, which are the last ones."""
+        if later := list(problems):
+            earlier = takewhile(lambda each: each.file == later[0].file, reversed(self.library.problems))
+            self.library.problems += without_echoes(list(earlier), later)
 
 
 def _stray(name: str) -> Problem:

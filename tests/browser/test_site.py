@@ -79,15 +79,63 @@ def test_what_is_tapped_is_large_enough(browser, site):
     assert page.evaluate(low) == 0
 
 
+# Pages without the site's frame, and those that nobody browses to.
+ALONE = ["sheets/pelmadorn-six.html", "requests/pelmadorn-six.html", "pocket/quennith-four.html"]
+HANDWRITTEN = ["adding-an-engine.html", "templates/figure-is-wrong.html", "templates/new-record.html"]
+RULES = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [360, 1400])
 def test_no_barrier_for_any_reader(browser, site, scheme, width):
     reader = Reader(browser, site, width, scheme)
-    for path in PAGES:
+    for path in PAGES + ALONE + HANDWRITTEN:
         page = reader.open(path)
         # Only what is ours: the frame round it belongs to the theme.
-        found = Axe().run(page, context=".firedeck", options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]})
+        context = None if path in ALONE else ".firedeck"
+        found = Axe().run(page, context=context, options={"runOnly": RULES})
         assert found.violations_count == 0, f"{path}: {found.generate_report()}"
+
+
+ANY_SORT = [f"engines/{FORK_LIFT}.html", "engines/ombrisk-v6.html", "procedure/pelmadorn-six.html", "index.html", "errata.html",
+            "reference/threads.html", "reference/methods.html", "reference/practice.html", "sources/iso-898-1.html", "keys.html", "pocket/quennith-four.html"]
+BROKEN = "Array.from(document.querySelectorAll('.qty')).filter(e => e.getClientRects().length > 1).map(e => e.textContent)"
+
+
+def test_at_twice_the_size_nothing_needs_sideways_scrolling_and_no_number_parts_from_its_unit(browser, site):
+    page_of = Reader(browser, site, 320)
+    for path in ANY_SORT:
+        page = page_of.open(path)
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path
+        assert page.evaluate(BROKEN) == [], path
+
+
+def test_in_forced_colours_the_drawing_and_the_boxes_can_be_seen(browser, site):
+    page = Reader(browser, site, 360, forced_colors="active").open("procedure/quennith-four.html")
+    assert page.evaluate("matchMedia('(forced-colors: active)').matches")
+    box = page.locator("input[data-tick]").first
+    assert box.evaluate("e => getComputedStyle(e).borderStyle + getComputedStyle(e).appearance") != "nonenone"
+    page = Reader(browser, site, 360, forced_colors="active").open("engines/quennith-four.html")
+    ink = page.locator("svg .turn").first.evaluate("e => getComputedStyle(e).fill")
+    ground = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    assert ink not in (ground, "none")
+
+
+def test_who_asks_for_less_motion_gets_none(browser, site):
+    moving = """() => Array.from(document.querySelectorAll(".firedeck, .firedeck *")).filter((e) => {
+      const style = getComputedStyle(e);
+      return parseFloat(style.transitionDuration) > 0.01 || (style.animationName !== "none" && parseFloat(style.animationDuration) > 0.01);
+    }).map((e) => e.outerHTML.slice(0, 80))"""
+    for path in ("index.html", "procedure/quennith-four.html", "engines/quennith-four.html"):
+        assert Reader(browser, site, 360, reduced_motion="reduce").open(path).evaluate(moving) == [], path
+
+
+def test_every_table_has_headers_and_every_drawing_a_text(browser, site):
+    page_of = Reader(browser, site, 1400)
+    for path in PAGES + ALONE:
+        page = page_of.open(path)
+        assert page.locator("table:not(:has(th))").count() == 0, path
+        assert page.locator("svg.diagram:not([aria-label]):not([aria-labelledby])").count() == 0, path
 
 
 def test_a_printed_engine_page_has_no_frame(browser, site):
