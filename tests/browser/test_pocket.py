@@ -16,7 +16,7 @@ from generator.pages.wording import statement_words
 from tests.gate import read_page
 
 LARGEST = 350_000  # bytes of a whole copy
-SCRIPTS = 106_000
+SCRIPTS = 106_000  # bytes
 
 
 @pytest.fixture
