@@ -132,14 +132,6 @@ def test_who_asks_for_less_motion_gets_none(browser, site):
         assert Reader(browser, site, 360, reduced_motion="reduce").open(path).evaluate(moving) == [], path
 
 
-def test_every_table_has_headers_and_every_drawing_a_text(browser, site):
-    page_of = Reader(browser, site, 1400)
-    for path in PAGES + ALONE:
-        page = page_of.open(path)
-        assert page.locator("table:not(:has(th))").count() == 0, path
-        assert page.locator("svg.diagram:not(:has(> title:not(:empty)))").count() == 0, path
-
-
 def test_a_printed_engine_page_has_no_frame(browser, site):
     page = Reader(browser, site, 820).open("engines/quennith-four.html")
     page.emulate_media(media="print")
