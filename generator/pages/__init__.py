@@ -66,6 +66,7 @@ def engine_pages(library: Library, changed: Mapping[str, date], found: Findings 
     for engine in _asked(library, only):
         yield engine_page(engine, library, changed.get(engine.file.name), found)
         yield procedure.page(engine)
+        engine.forget()  # or a thousand engines fill the memory with what each page worked out
     yield from source_pages(library, only.sources if only else None)
 
 
@@ -86,6 +87,7 @@ def all_files(
         yield request_path(engine), request(engine, library)
         if len(library.engines) <= POCKETS:
             yield pocket_path(engine), pocket(engine, library, changed.get(engine.file.name), found)
+        engine.forget()
 
 
 def forget_scripts() -> None:

@@ -71,8 +71,10 @@ class Engine:
         return self._made[name]
 
     def forget(self) -> None:
-        """Drop what was made once, because what it was made with beside the record has changed."""
+        """Drop what was worked out from the record: what it was made with may have changed, or it is not needed for a while."""
         self._made.clear()
+        for name in ("by_key", "_under"):
+            self.__dict__.pop(name, None)
 
     @cached_property
     def by_key(self) -> dict[At, tuple[Fact, ...]]:
