@@ -711,6 +711,12 @@ def worn_bores(writer: Writer) -> None:
         writer.figure(f"bores.{key}", "max 0.0015 in", "max 0.0381 mm")
 
 
+def test_an_empty_form_gives_out_no_file(write):
+    out = write(360).page.locator(".out")
+    expect(out).to_contain_text("The file comes out when the manual and the engine are named above.")
+    expect(out.get_by_role("button")).to_have_count(0)
+
+
 def test_what_the_job_lacks_leads_to_its_field(write):
     writer = write(360)
     book(writer)

@@ -136,9 +136,11 @@
     return (faults) => {
       const { record } = form;
       lacks.replaceChildren(listed(Firedeck.record.lacks(record).map(({ what, places }) => ({ text: sentence(what), paths: places.map((place) => place.split(".*")[0].split(".")) })), root, "Nothing: everything that the bench asks for first is here."));
-      mend.replaceChildren(listed(faults.map((fault) => ({ text: `${labelled(fault.path)}: ${fault.message}`, paths: [fault.path] })), root, "Nothing that this form can see. The check of the whole project is the judge."));
+      mend.replaceChildren(listed(faults.map((fault) => ({ text: `${labelled(fault.path)}: ${fault.message}`, paths: [fault.path] })), root, form.settled.id ? "Nothing that this form can see. The check of the whole project is the judge." : "Nothing yet: nothing is entered."));
       use.href = `${place.dataset.own}#${form.draft.id}`;
-      out.replaceChildren(...(faults.length ? [el("p", { className: "gap" }, `The file comes out when what stands above is mended: ${faults.length} ${faults.length === 1 ? "thing" : "things"}. Until then save the draft.`)] : files(form)));
+      const waits = faults.length ? `The file comes out when what stands above is mended: ${faults.length} ${faults.length === 1 ? "thing" : "things"}. Until then save the draft.`
+        : !form.settled.id && "The file comes out when the manual and the engine are named above.";
+      out.replaceChildren(...(waits ? [el("p", { className: "gap" }, waits)] : files(form)));
     };
   }
 
