@@ -54,7 +54,22 @@ def test_imports_run_one_way(path: Path):
             assert parts[1] in ROOMS[room] | {room}, f"{room} imports {name}"
 
 
-def test_functions_are_short_and_public_ones_documented():
+def public(nodes: list[ast.stmt]) -> list[ast.FunctionDef | ast.ClassDef]:
+    """Functions and classes with a name for others, methods too."""
+    named = [node for node in nodes if isinstance(node, (ast.FunctionDef, ast.ClassDef)) and not node.name.startswith("_")]
+    return named + [method for node in named if isinstance(node, ast.ClassDef) for method in public(node.body)]
+
+
+def test_every_public_name_says_what_it_is():
+    silent = []
+    for path in MODULES:
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        assert ast.get_docstring(tree) or not tree.body, path
+        silent += [f"{path}:{node.lineno} {node.name}" for node in public(tree.body) if not ast.get_docstring(node)]
+    assert silent == []
+
+
+def test_functions_are_short():
     lengths = []
     for path in MODULES:
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

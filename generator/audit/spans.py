@@ -28,6 +28,7 @@ class Span:
 
     @property
     def middle(self) -> float:
+        """Half-way between both ends, in the base unit."""
         return (self.low + self.high) / 2
 
     @property

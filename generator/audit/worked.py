@@ -63,6 +63,7 @@ class Inputs:
         return found
 
     def facts(self, key: str) -> tuple[Fact, ...]:
+        """Facts of the first input of this key, one at least."""
         return self.each(key)[0][1]
 
     def text(self, key: str) -> str:
