@@ -137,7 +137,7 @@ def test_at_an_altitude_the_record_s_own_table_takes_the_place_of_the_minimum(me
     given = {f"Cylinder {number}, dry": "2000" for number in range(1, 7)}
     assert "under the limit (min 2400 kPa)" in mechanic.fill(sheet, given)
     said = mechanic.fill(sheet, {"Altitude of the place": "2000"})
-    assert "2000 kPa is within min 1880 kPa" in said
+    assert "2000 kPa is within the limit (min 1880 kPa)" in said
     assert "2400" not in said
 
 

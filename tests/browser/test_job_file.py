@@ -176,7 +176,7 @@ def test_a_changed_record_leaves_the_job_the_figures_it_began_with_and_says_so(m
     text = script.read_text(encoding="utf-8")
     revision = mechanic.job["revision"]
     script.unlink()  # it is shared with the built site
-    torque = '"low":{"value":35.0,"unit":"N.m"},"high":{"value":35.0'
+    torque = 'low:{value:35,unit:"N.m"},high:{value:35'
     assert torque in text
     script.write_text(text.replace(revision, "00000000").replace(torque, torque.replace("35", "45")), encoding="utf-8")
     mechanic.again()
