@@ -79,7 +79,8 @@ def test_back_moves_the_page_and_not_the_bolt(mechanic):
     assert mechanic.job["walks"]["head, tightening"]["done"] == 1
 
 
-@pytest.mark.parametrize("sign", ["It turns on, and the torque does not rise.", "The bolt creaks, or turns in jerks.", "It breaks.",
+@pytest.mark.parametrize("sign", [
+    "It turns on, and the torque does not rise; in an angle stage: it falls.", "The bolt creaks, or turns in jerks.", "It breaks.",
                                   "The wrench clicks at once, the bolt has not turned.", "It went past its torque or angle."])
 def test_a_bolt_that_is_not_right_says_what_it_means_and_where_to_begin_again(mechanic, sign):
     at_the_first_bolt(mechanic)
