@@ -85,3 +85,21 @@ def few(found: list[Fault], most: int, chance: Random) -> list[Fault]:
         return found
     kept = set(chance.sample(range(len(found)), most))
     return [each for index, each in enumerate(found) if index in kept]
+
+
+def doubted(data: Any, at: At = ()) -> Iterator[At]:
+    """Places of everything in a record that has a doubt."""
+    pairs = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    for key, value in pairs:
+        if key == "doubt":
+            yield at
+        yield from doubted(value, (*at, key))
+
+
+def without_doubt(engine: Engine, at: At) -> Any:
+    """The data of a record without the doubt at a place."""
+
+    def change(data: Any) -> None:
+        del get(data, at)["doubt"]
+
+    return Fault("", engine.id, at, change, True, "").planted(engine.file.data)

@@ -10,7 +10,7 @@ from generator.reading import Problem, dotted
 from tests.faults import __main__ as command
 from tests.faults import run as harness
 from tests.faults.blocks import stage_lost, stages_swapped
-from tests.faults.fault import Fault, get, setter
+from tests.faults.fault import Fault, doubted, setter, without_doubt
 from tests.faults.run import OF_ALL, OF_CATCHABLE, caught_by, check, every_problem, faults_of, run, shares
 from tests.faults.shape import CATCHABLE, stage_loss_shows, swap_shows
 
@@ -102,25 +102,6 @@ def test_what_a_lost_or_swapped_stage_shows_is_decided_by_its_shape(library):
     # The third stage carries a doubt already: what it says is acknowledged.
     assert [swap_shows(crane.sets["head"], index) for index in range(4)] == [True, False, False, False]
     assert len(list(stages_swapped(library.engines["quennith-four"], None))) == 1  # the two angles are the same
-
-
-def doubted(data, at=()):
-    """Places of everything in a record that has a doubt."""
-    if isinstance(data, dict):
-        if "doubt" in data:
-            yield at
-        for key, value in data.items():
-            yield from doubted(value, (*at, key))
-    elif isinstance(data, list):
-        for index, item in enumerate(data):
-            yield from doubted(item, (*at, index))
-
-
-def without_doubt(engine, at):
-    def change(data):
-        del get(data, at)["doubt"]
-
-    return Fault("", engine.id, at, change, True, "").planted(engine.file.data)
 
 
 def real_doubts(library):

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fnmatch import fnmatchcase
 
 import pytest
 
-from generator.record.engine import Engine
+from generator.reading import At
+from generator.record.engine import Engine, read_engine
 from generator.record.facts import Cite, Doubt, Fact
 from generator.record.fasteners import Stage
 from tests.conftest import ROOT
+from tests.faults.fault import doubted, without_doubt
 from tests.published import published
 
 SECTIONS = published("real_engines", "sections")
@@ -62,7 +65,27 @@ def matched(engine: Engine, section: dict) -> tuple[list[str], list[str]]:
             left.remove(found)
             own = " ".join((found.called, found.text, found.when))
             missing += [f"{said['key']}: not in the section: {each}" for each in numbers(own) - numbers(" ".join(said.get("words", [])))]
-    return missing, [f"{key_of(fact)}: {words_of(fact)} {[str(each) for each in fact.printed]} {fact.cite} {fact.doubt}" for fact in left]
+    return missing, [
+        f"{line_of(engine, fact.at)}: {key_of(fact)}: {words_of(fact)} {[str(each) for each in fact.printed]} {fact.cite} {fact.doubt}"
+        for fact in left
+    ]
+
+
+def line_of(engine: Engine, at: At) -> str:
+    """File and line of a figure: of what is printed, where something is."""
+    places = engine.file.places
+    return f"{engine.file.name}:{places[(*at, 'printed') if (*at, 'printed') in places else at].line}"
+
+
+def stage_doubts(engine: Engine, section: dict) -> list[str]:
+    """Stages of the head whose doubt is not the one that the section has there, each with its line."""
+    head = engine.sets.get("head")
+    stages = head.stages if head else ()
+    wanted = {number - 1: said for number, *said in section.get("stage_doubts", [])}
+    return [
+        f"{line_of(engine, ('fasteners', 'head', 'tightening', 'stages', index))}: {stage.doubt}"
+        for index, stage in enumerate(stages) if not doubt_is(stage.doubt, wanted.get(index, []))
+    ]
 
 
 @EACH
@@ -82,9 +105,7 @@ def test_the_stages_and_the_order_of_the_section_are_in_the_record_and_no_others
     sets = library.engines[section["record"]].sets
     head = sets["head"].stages if "head" in sets else ()
     assert [stage_words(stage) for stage in head] == section.get("stages", [])
-    doubts = [stage.doubt for stage in head if stage.doubt]
-    assert len(doubts) == len(section.get("stage_doubts", []))
-    assert all(doubt_is(doubt, said) for doubt, said in zip(doubts, section.get("stage_doubts", []), strict=True))
+    assert stage_doubts(library.engines[section["record"]], section) == []
     told = sets["head"].order_in_figure if "head" in sets else ""
     assert bool(told) == ("order" in section)
     assert all(words in told for words in section.get("order", []))
@@ -111,6 +132,15 @@ def test_every_pair_of_units_that_the_sections_print_is_published_with_its_verdi
     pairs = {tuple(case["printed"]) for case in published("printed_pairs", "pairs")}
     read_as = {('unreadable "005 in."', "0.15 mm"): ("0.005 in", "0.15 mm")}
     assert {read_as.get(each, each) for each in printed if len(each) > 1} == pairs
+
+
+@EACH
+def test_removing_any_doubt_is_told_at_the_line_of_its_figure(library, section):
+    engine = library.engines[section["record"]]
+    for at in doubted(engine.file.data):
+        changed, _ = read_engine(replace(engine.file, data=without_doubt(engine, at)), library.schemas.shape("engine"), engine.invented)
+        told = [*matched(changed, section)[1], *stage_doubts(changed, section)]
+        assert [each for each in told if each.startswith(f"{line_of(engine, at)}: ")], at
 
 
 def text_of(library, record: str) -> str:
