@@ -205,6 +205,21 @@ def test_a_store_that_refuses_or_is_full_is_told_at_once_and_the_file_is_offered
     expect(mechanic.dialog.locator(".bar")).to_contain_text("save the job to a file")
 
 
+@pytest.mark.parametrize(("script", "asked"), [
+    ("IDBObjectStore.prototype.put = () => new Promise(() => {});", ["beforeunload"]),
+    (NO_STORE, ["beforeunload"]), ("", [])], ids=["not-yet-written", "nowhere-to-write", "written"])
+def test_before_a_page_with_something_unwritten_is_left_the_browser_asks(mechanic, script, asked):
+    seen = []
+    mechanic.page.add_init_script(script)
+    mechanic.open(FOUR)
+    box(mechanic.page, 0).check()
+    if not asked:
+        mechanic.kept()
+    mechanic.page.on("dialog", lambda dialog: seen.append(dialog.type))
+    mechanic.page.reload()
+    assert seen == asked
+
+
 def test_what_could_not_be_written_is_written_as_soon_as_there_is_room(mechanic):
     mechanic.open(FOUR)
     mechanic.page.evaluate(f"() => {{ window.put = IDBObjectStore.prototype.put; {REFUSE_TO_WRITE} }}")

@@ -38,6 +38,7 @@ def test_it_asks_for_nothing_and_holds_figures_drawing_and_procedure(browser, al
     assert page.locator("section.phase").count() == len(library.phases)
     assert page.locator("h1").count() == 1
     page.locator("input[data-tick]").first.check()
+    page.wait_for_function("() => !Firedeck.bench.unsafe")
     page.reload()
     expect(page.locator("input[data-tick]").first).to_be_checked()
     page.close()

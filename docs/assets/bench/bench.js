@@ -61,6 +61,11 @@
       this.bases.set(job.id, base);
     }
 
+    // Something would be lost if the page were left now: not written yet, or nowhere to write it.
+    get unsafe() {
+      return Boolean(this.early ? this.early.length : this.saving || (!this.kept && !this.fresh));
+    }
+
     take(job, base) {
       this.hold(job, base);
       this.tell("switch");
@@ -158,6 +163,7 @@
     for (const part of Firedeck.parts) part(bench, place);
     bench.start();
     addEventListener("focus", () => bench.refresh());
+    addEventListener("beforeunload", (event) => { if (bench.unsafe) event.preventDefault(); }); // the browser asks before it leaves
   }
 
   Firedeck.Bench = Bench;
