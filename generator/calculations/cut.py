@@ -18,6 +18,12 @@ VERDICTS = (ALLOWED, CANNOT_TELL, NOT_ALLOWED)  # rising
 COMPUTED, NOT_COMPUTED = "computed", "not computed"
 
 HEAD, DECK = "head", "deck"
+NEXT = {
+    ALLOWED: "Tell the machine shop how much may come off, and check what else a cut changes.",
+    CANNOT_TELL: "Look up the engine's own limit.",
+    NOT_ALLOWED: "Do not cut; find another part or ask the machine shop.",
+}
+_LOOK_UP = "Look it up in the manual before anything is cut."
 _FACES = {HEAD: ("head", "block"), DECK: ("block", "head")}
 _FEWEST_TEETH, _MOST_TEETH = 6, 1000  # far more than any camshaft has: beyond it is a slip of the keyboard
 
@@ -125,7 +131,7 @@ def stock_removal(planned: Planned) -> Removal:
     checks = tuple(each for each in found if each is not None)
     if not checks:
         reason = "This record gives no limit for stock removal."
-        return Removal(Result(CANNOT_TELL, reason, "Look it up in the manual before anything is cut."), (), None)
+        return Removal(Result(CANNOT_TELL, reason, _LOOK_UP), (), None)
     overall = max(checks, key=lambda each: (VERDICTS.index(each.verdict), -_left(each)))
     is_open = any(each.verdict == CANNOT_TELL for each in checks)
     return Removal(overall, checks, None if is_open else min(checks, key=_left).number)
@@ -213,15 +219,14 @@ def _least(planned: Planned, limit: Limit | None, reading: Quantity | None, name
 
 def _judged(beyond: bool, reason: str, left: Quantity, limit: Limit) -> Result:
     if not limit.own:
-        return Result(CANNOT_TELL, f"{reason} This is not this engine's limit.", "Look up the engine's own limit.", left, limit.basis)
+        return Result(CANNOT_TELL, f"{reason} This is not this engine's limit.", NEXT[CANNOT_TELL], left, limit.basis)
     if beyond:
-        return Result(NOT_ALLOWED, reason, "Do not cut; find another part or ask the machine shop.", left, limit.basis)
-    return Result(ALLOWED, reason, "Tell the machine shop how much may come off, and check what else a cut changes.", left, limit.basis)
+        return Result(NOT_ALLOWED, reason, NEXT[NOT_ALLOWED], left, limit.basis)
+    return Result(ALLOWED, reason, NEXT[ALLOWED], left, limit.basis)
 
 
 def _no_number(limit: Limit, what: str) -> Result:
-    step = "Look it up in the manual before anything is cut."
-    return Result(CANNOT_TELL, f"The record gives no number for {what}.", step, None, limit.basis)
+    return Result(CANNOT_TELL, f"The record gives no number for {what}.", _LOOK_UP, None, limit.basis)
 
 
 def _beyond(value: float, bound: float, strict: bool) -> bool:

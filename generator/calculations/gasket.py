@@ -18,8 +18,10 @@ CHOSEN, OUTSIDE, CANNOT_TELL = "chosen", "not in the table", "cannot tell"
 HIGHEST, MEAN = "highest", "mean"
 BY_ENGINE, BY_HEAD = "engine", "head"
 THICKER = "thicker"
-_MEASURE_AGAIN = "Measure again; if it stands, find out why before any gasket is chosen."
-_WHICH = "Look up in the manual which of them it is."
+NEXT = {
+    OUTSIDE: "Measure again; if it stands, find out why before any gasket is chosen.",
+    CANNOT_TELL: "Look up in the manual which of them it is.",
+}
 _BETWEEN = "It lies between two classes: look up in the manual which of them it is."
 
 
@@ -107,7 +109,7 @@ def by_clearance(
     wanted = say_range(_in(low - down, unit), _in(high - down, unit))
     if compare(high, down) <= 0:
         reason = f"The measurement of {say_quantity(measurement)} leaves no room for a gasket within a clearance of {say_quantity(clearance_high)}."
-        return GasketChoice("", None, Result(OUTSIDE, reason, _MEASURE_AGAIN))
+        return GasketChoice("", None, Result(OUTSIDE, reason, NEXT[OUTSIDE]))
     found, why_not = _pick(rising, low - down, high - down, between)
     if found is None:
         return _no_thickness(why_not, wanted)
@@ -155,11 +157,11 @@ def _look_up(head: str, value: Quantity, table: Sequence[Gasket], what: str) -> 
     if matching:
         marks = " and ".join(row.mark for row in matching)
         reason = f"{words}: the table has {marks} for it."
-        return GasketChoice(head, None, Result(CANNOT_TELL, reason, _WHICH, value, matching[0].basis))
+        return GasketChoice(head, None, Result(CANNOT_TELL, reason, NEXT[CANNOT_TELL], value, matching[0].basis))
     reason = f"{words}: no gasket of the table is for it."
     at = value.to("mm")
     between = any(row.high and row.high.to("mm") < at for row in table) and any(row.low and row.low.to("mm") > at for row in table)
-    return GasketChoice(head, None, Result(OUTSIDE, reason, _BETWEEN if between else _MEASURE_AGAIN, value, table[0].basis))
+    return GasketChoice(head, None, Result(OUTSIDE, reason, _BETWEEN if between else NEXT[OUTSIDE], value, table[0].basis))
 
 
 def _check_class(row: Gasket) -> None:
@@ -226,8 +228,8 @@ _TWO_NEAR = "one of the table is too thin and the next too thick, and the record
 
 
 def _no_thickness(why_not: str, wanted: str) -> GasketChoice:
-    verdict, step = (OUTSIDE, _MEASURE_AGAIN) if why_not == _NONE else (CANNOT_TELL, _WHICH)
-    return GasketChoice("", None, Result(verdict, f"The gasket may be {wanted} thick; {why_not}.", step))
+    verdict = OUTSIDE if why_not == _NONE else CANNOT_TELL
+    return GasketChoice("", None, Result(verdict, f"The gasket may be {wanted} thick; {why_not}.", NEXT[verdict]))
 
 
 def _thickness(row: Gasket) -> float:

@@ -36,7 +36,7 @@ _OWN_DECK = ("vee", "opposed", "single")
 
 def scripts_of(engine: Engine | None) -> list[str]:
     """Scripts of a page of the procedure, from the site's folder."""
-    return [*([model_script_path(engine)] if engine else []), bundle_path("bench")]
+    return [*([model_script_path(engine)] if engine else []), bundle_path("tables"), bundle_path("bench")]
 
 
 def model_script_path(engine: Engine) -> str:

@@ -1,10 +1,11 @@
-"""The scripts of the calculations, and what the code tells them so that it is written once: units, their spellings, decimals."""
+"""The scripts of the calculations, and what the code tells them so that it is written once: units, their spellings, decimals, next steps."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable
 
+from generator.calculations import compression, cost, cut, flatness, gasket, limits, wrench
 from generator.calculations.wording import DECIMALS
 from generator.pages.record_table import record_table
 from generator.quantities import UNITS, Unit
@@ -12,9 +13,8 @@ from generator.quantities.conversion import COUNTERPARTS
 from generator.quantities.units import AMBIGUOUS, SPELLINGS
 
 # Scripts by their path in assets/, in the order in which a page must load them: each uses those before it.
-UNIT_TABLE, COUNTERPART_TABLE = "quantities/unit-table.js", "quantities/counterpart-table.js"
+TABLES, COUNTERPART_TABLE = "quantities/tables.js", "quantities/counterpart-table.js"
 BENCH = (
-    UNIT_TABLE,
     *(f"quantities/{name}.js" for name in ("numbers", "units", "quantity")),
     *(f"calculations/{name}.js" for name in (
         "result", "wording", "entry", "limits", "flatness", "compression", "cut", "gasket", "wrench", "cost", "tightening")),
@@ -31,16 +31,21 @@ RECORD = (
         "shape", "names", "field", "tidy", "yaml", "sha256", "facts", "fasteners", "model", "lacks", "messages", "schema",
         "rules", "faults")),
 )
+# The next step of each verdict, by module.
+_NEXT = {each.__name__.rpartition(".")[2]: each.NEXT for each in (cost, cut, flatness, gasket, limits, wrench)} | {
+    "compression": compression.NEXT | compression.PATTERN_NEXT,
+}
 
 
 def tables() -> dict[str, str]:
     """The scripts that are made, by path: what units.js, wording.js and conversion.js read. Factors are exact fractions, as text."""
     parts = {
         "units": _rows(map(_unit, UNITS.values())), "spellings": _text(SPELLINGS), "ambiguous": _text(AMBIGUOUS), "decimals": _text(DECIMALS),
+        "next": _text(_NEXT),
     }
-    units = ",\n".join(f'"{name}": {text}' for name, text in parts.items())
+    shared = ",\n".join(f'"{name}": {text}' for name, text in parts.items())
     return {
-        UNIT_TABLE: _script("unitTable", f"{{\n{units}\n}}"),
+        TABLES: _script("tables", f"{{\n{shared}\n}}"),
         COUNTERPART_TABLE: _script("counterparts", _text(COUNTERPARTS)),
         RECORD_TABLE: _script("recordTables", _text(record_table())),
     }

@@ -80,12 +80,13 @@ SECTIONS = (
 
 def form_page() -> Page:
     """The form."""
-    return render("form.html", FORM, "Add an engine", sections=SECTIONS, own=OWN, scripts=[REGISTERED, bundle_path("record"), bundle_path("form")])
+    scripts = [REGISTERED, *map(bundle_path, ("tables", "record", "form"))]
+    return render("form.html", FORM, "Add an engine", sections=SECTIONS, own=OWN, scripts=scripts)
 
 
 def own_page(procedure: Procedure) -> Page:
     """The page of an engine entered in the form: the tools in the order of the job, with the cautions and hold points before them."""
-    scripts = [REGISTERED, bundle_path("bench"), bundle_path("record"), bundle_path("own")]
+    scripts = [REGISTERED, *map(bundle_path, ("tables", "bench", "record", "own"))]
     return render("own.html", OWN, "From your own manual", form=FORM, phases=procedure.tools(), walks=WALKS, scripts=scripts)
 
 

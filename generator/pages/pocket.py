@@ -66,7 +66,7 @@ def pocket(engine: Engine, library: Library, changed: date | None, found: Findin
     inside |= {source_path(source): f"#{name}" for source, name in sources.items()}
     figures = _inward(engine_page(engine, library, changed, found, alone=True).body, inside)
     procedure = _inward(procedure_page(engine, library, alone=True).body, inside)
-    scripts = [Markup(model_script(engine, library, changed)), Markup(bundle("bench", alone=True))]
+    scripts = [Markup(text) for text in (model_script(engine, library, changed), bundle("tables"), bundle("bench", alone=True))]
     return environment().get_template("pocket.html").render(
         engine=engine, changed=changed, figures=figures, procedure=procedure, sources=sources,
         style=style(), scripts=scripts, policy=policy(scripts, [style()]), closing=closing_notice(),

@@ -9,12 +9,13 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from generator.pages.browser import BENCH, RECORD, STATEMENTS, UNIT_TABLE, tables
+from generator.pages.browser import BENCH, RECORD, STATEMENTS, TABLES, tables
 from generator.pages.short import SCRIPT, short
 
 ASSETS = Path(__file__).resolve().parents[2] / "docs/assets"
 # In the order in which they build on each other.
 BUNDLES: dict[str, tuple[str, ...]] = {
+    "tables": (TABLES,),  # no code: what the others are told
     "bench": (
         *BENCH,
         "bench/elements.js", "bench/store.js", "bench/job.js", "bench/bench.js", "bench/marks.js", "bench/drawing.js", "bench/values.js",
@@ -22,7 +23,7 @@ BUNDLES: dict[str, tuple[str, ...]] = {
         "bench/jobbar.js", "bench/kept.js",
     ),
     "record": (
-        UNIT_TABLE, "quantities/numbers.js", "quantities/units.js", "quantities/quantity.js",
+        "quantities/numbers.js", "quantities/units.js", "quantities/quantity.js",
         "calculations/result.js", "calculations/wording.js", "calculations/tightening.js", *STATEMENTS, *RECORD,
     ),
     "form": (

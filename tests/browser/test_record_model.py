@@ -28,10 +28,12 @@ RECORDS = sorted((ROOT / "specs").glob("engines/*.yaml")) + sorted((ROOT / "spec
 
 @pytest.fixture(scope="module")
 def page(browser, tmp_path_factory):
-    """A page from disk that loads the bundle and nothing else."""
+    """A page from disk that loads the bundle, what it is told, and nothing else."""
     folder = tmp_path_factory.mktemp("record")
-    (folder / "record.js").write_text(bundle("record"), encoding="utf-8")
-    (folder / "page.html").write_text('<!doctype html>\n<meta charset="utf-8">\n<title>Record</title>\n<script src="record.js"></script>\n')
+    for name in ("tables", "record"):
+        (folder / f"{name}.js").write_text(bundle(name), encoding="utf-8")
+    tags = '<script src="tables.js"></script>\n<script src="record.js"></script>\n'
+    (folder / "page.html").write_text(f'<!doctype html>\n<meta charset="utf-8">\n<title>Record</title>\n{tags}', encoding="utf-8")
     found = browser.new_page()
     complaints: list[str] = []
     found.on("pageerror", lambda error: complaints.append(str(error)))
@@ -290,9 +292,9 @@ def test_two_engines_of_one_id_and_signs_that_nobody_sees_are_told(page, library
 
 
 def test_the_page_may_load_the_bench_too_in_either_order(browser, tmp_path):
-    for name in ("bench", "record"):
+    for name in ("tables", "bench", "record"):
         (tmp_path / f"{name}.js").write_text(bundle(name), encoding="utf-8")
-    for order in (("bench", "record"), ("record", "bench")):
+    for order in (("tables", "bench", "record"), ("tables", "record", "bench")):
         tags = "".join(f'<script src="{name}.js"></script>\n' for name in order)
         (tmp_path / "page.html").write_text(f'<!doctype html>\n<meta charset="utf-8">\n<title>Both</title>\n{tags}', encoding="utf-8")
         page = browser.new_page()

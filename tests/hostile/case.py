@@ -41,7 +41,7 @@ def try_record(raw: bytes, library: Library, invented: bool) -> Outcome:
     harm: list[str] = []
     if engine and not any(problem.level == "error" for problem in problems):
         alone = replace(library, engines={engine.id: engine})
-        ours = frozenset((bundle("bench", alone=True), model_script(engine, alone, None)))
+        ours = frozenset((bundle("tables"), bundle("bench", alone=True), model_script(engine, alone, None)))
         harm = [each for page in _pages(engine, alone) for each in harm_of(page, ours)]
         as_json(engine_model(engine, alone, None))
     for problem in problems:

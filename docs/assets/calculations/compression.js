@@ -1,31 +1,16 @@
 // Compression readings against the record's own rules; practice and patterns beside them. Twin of generator/calculations/compression.py.
 (function (C, Q) {
   "use strict";
-  const { refuse, measured, sized, signed, checkBounds, teller, isOwn, unitOf } = C.result;
+  const { refuse, measured, sized, signed, checkBounds, next: { compression: NEXT }, teller, isOwn, unitOf } = C.result;
   const { compare, total, listing, say, sayQuantity } = C.wording;
   const [MINIMUM, SPREAD, PERCENT] = ["minimum", "spread", ["of highest", "below mean"]];
   const { WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE, judge, weightiest } = C.limits;
   const [SPARK, DIESEL] = ["spark", "compression"]; // how it ignites
   const [NOT_COMPUTED, DOES_NOT_APPLY] = ["not computed", "does not apply"];
   const WEIGHT = [UNDER, OVER, NOT_COMPUTED, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN, DOES_NOT_APPLY];
-  const NEXT = {
-    [WITHIN]: "Write the readings down and go on.",
-    [NOT_COMPUTED]: "Read the cylinders that are left.",
-    [NO_NUMBER]: "Judge the readings by what the source says, and write them down.",
-    [NO_LIMIT]: "Write the readings down and look the limits up in the manual of this engine.",
-    [PRACTICE]: "Take it as a hint, and look up this engine's own rule.",
-    [DOES_NOT_APPLY]: "Go by the other rules.",
-  };
-  const told = teller(NEXT);
+  const told = teller("compression");
   const wetNext = (names) => `Put about a tablespoon of oil into ${names} and test again.`;
   const dieselNext = (names) => `Test ${names} for leakage; no oil goes into the cylinder of a diesel.`;
-  const PATTERN_NEXT = {
-    "neighbours low": "Test them for leakage and listen at the neighbour before the head comes off.",
-    "all low": "Before you blame the cylinders, check the gauge, the cranking speed, the open throttle and the valve timing.",
-    "oil lifts it": "Expect worn rings or bore: taking the head off alone will not cure it.",
-    "oil does not lift it": "Look at the valves and their clearance, and at the head gasket if a neighbour is low too.",
-    "oil lifts it part of the way": "Test it for leakage: more than one place may leak.",
-  };
   // What a rule measures of one cylinder.
   const MEASURES = {
     [MINIMUM]: (pressure) => pressure,
@@ -165,7 +150,7 @@
 
   function patternsOf(rows, test, rules, division, basis) {
     const { order, unit, read, dry, wet, highest, ignition } = test;
-    const pattern = (kind, cylinders, reason, step = PATTERN_NEXT[kind]) => ({ kind, cylinders, reason, next_step: step, basis });
+    const pattern = (kind, cylinders, reason, step = NEXT[kind]) => ({ kind, cylinders, reason, next_step: step, basis });
     const smallest = division ? measured(division, unit, "division") : 0;
     const usable = rules.filter((rule) => (rule.limit.low || rule.limit.high) && !hindered(rule, test));
     const broken = (name) => usable.filter((rule) => fails(rule, test, dry.get(name)) && !isHigh(rule, test, name));

@@ -5,10 +5,7 @@
   const { compare, numberText, say } = C.wording;
   const LARGEST = 1e12;
   const [PAYS_ABOVE, NEVER_BY_PRICE] = ["pays above this chance", "never pays by price alone"];
-  const told = teller({
-    [PAYS_ABOVE]: "Judge from what you found on this engine whether the chance is higher than that.",
-    [NEVER_BY_PRICE]: "Decide by safety and by what the owner wants, not by price.",
-  });
+  const told = teller("cost");
 
   // extra, comeback: the reader's own prices, plain numbers of one currency.
   function breakEven(extra, comeback, basis = "") {

@@ -8,11 +8,7 @@
   const VERDICTS = [ALLOWED, CANNOT_TELL, NOT_ALLOWED]; // rising
   const FACES = { head: ["head", "block"], deck: ["block", "head"] };
   const LOOK_UP = "Look it up in the manual before anything is cut.";
-  const told = teller({
-    [ALLOWED]: "Tell the machine shop how much may come off, and check what else a cut changes.",
-    [CANNOT_TELL]: "Look up the engine's own limit.",
-    [NOT_ALLOWED]: "Do not cut; find another part or ask the machine shop.",
-  });
+  const told = teller("cut");
 
   // planned: {cut, before, other_face, height, recession, per_cut, total, together, height_limit, recession_limit, face}
   function stockRemoval(planned) {

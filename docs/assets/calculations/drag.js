@@ -5,10 +5,7 @@
   const { say, sayQuantity } = C.wording;
   const { WITHIN, judge } = C.limits;
   const [ADDED, NOT_ADDED] = ["drag added", "drag not added"];
-  const told = teller({
-    [ADDED]: "Set the wrench to the sum.",
-    [NOT_ADDED]: "Clean and chase the threads and find out why it drags; add nothing to the torque.",
-  });
+  const told = teller("wrench");
 
   function withRunDown(torque, drag, prevailing) {
     const unit = unitOf(torque, "N.m");

@@ -9,17 +9,7 @@
   const [CANNOT_TELL, TOO_CLOSE, ROCKS] = ["cannot tell yet", "too close for these tools", "another method"];
   const [NOT_MEASURED, NO_OWN] = ["not measured", "no limit of its own"];
   const WEIGHT = [OVER, ROCKS, TOO_CLOSE, CANNOT_TELL, NOT_MEASURED, NO_NUMBER, NO_LIMIT, NO_OWN, PRACTICE, WITHIN];
-  const told = teller({
-    [OVER]: "Do not fit it like this: decide between resurfacing, a machine shop and another part.",
-    [WITHIN]: "Write the blades down and go on to the next line.",
-    [TOO_CLOSE]: "Have it measured with a surface plate and a dial gauge, or by a machine shop.",
-    [ROCKS]: "Use another method: a surface plate and a dial gauge, or a machine shop.",
-    [NO_NUMBER]: "Judge the face by what the source says, and write the blades down.",
-    [NO_LIMIT]: "Write the blades down and look the limit up in the manual of this engine.",
-    [PRACTICE]: "Write the blades down and look up this engine's own limit before deciding.",
-    [NOT_MEASURED]: "Measure the lines that are left.",
-    [NO_OWN]: "Write the blades down and look in the manual for a limit on this line.",
-  });
+  const told = teller("flatness");
   const judged = (result, more) => ({ result, by_blades: "", at_least: null, at_most: null, borrowed: false, share: 0, ...more });
 
   function linesOf(bores) {

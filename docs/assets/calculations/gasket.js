@@ -4,10 +4,7 @@
   const { refuse, measured, sized, signed, teller } = C.result;
   const { compare, total, sayBeside, sayQuantity, sayRange } = C.wording;
   const [CHOSEN, OUTSIDE, CANNOT_TELL, THICKER] = ["chosen", "not in the table", "cannot tell", "thicker"];
-  const told = teller({
-    [OUTSIDE]: "Measure again; if it stands, find out why before any gasket is chosen.",
-    [CANNOT_TELL]: "Look up in the manual which of them it is.",
-  });
+  const told = teller("gasket");
   const BETWEEN = "It lies between two classes: look up in the manual which of them it is.";
   const choice = (result, gasket = null, head = "") => ({ head, gasket, result });
 

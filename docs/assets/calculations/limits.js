@@ -5,15 +5,7 @@
   const { compare, say, sayBeside, sayQuantity, boundsText } = C.wording;
   const [WITHIN, OVER, UNDER, NO_LIMIT, NO_NUMBER, PRACTICE] = ["within", "over", "under", "no limit", "no number", "practice only"];
   const WEIGHT = [OVER, UNDER, NO_NUMBER, NO_LIMIT, PRACTICE, WITHIN];
-  const PAST = "Do not fit it like this: do what the manual says past the limit, or ask the machine shop.";
-  const told = teller({
-    [WITHIN]: "Write it down and go on.",
-    [OVER]: PAST,
-    [UNDER]: PAST,
-    [NO_LIMIT]: "Write the reading down and look the limit up in the manual of this engine.",
-    [NO_NUMBER]: "Judge it by what the source says, and write down what you found.",
-    [PRACTICE]: "Write the reading down and look up this engine's own limit before deciding.",
-  });
+  const told = teller("limits");
 
   function judge(reading, limit, field = "reading", { signed = false } = {}) {
     if (!limit || (limit.low == null && limit.high == null)) return withoutNumber(reading, limit, field, signed);

@@ -4,10 +4,7 @@
   const { refuse, teller } = C.result;
   const { WITHIN, judge } = C.limits;
   const [SAY_WHICH, CONDITION_FAILS] = ["say which", "condition not met"];
-  const told = teller({
-    [SAY_WHICH]: "Say which of these holds, then read the verdict.",
-    [CONDITION_FAILS]: "Settle the other reading first.",
-  });
+  const told = teller("limits");
 
   function judgeWhen(reading, cases, when, field = "reading", options) {
     const wanted = when == null && !cases.some((each) => each.when) ? "" : when;

@@ -2,7 +2,7 @@
 // Inputs and results are plain objects with the fields of the Python classes; null or absent: not given.
 (function (Firedeck) {
   "use strict";
-  const Q = Firedeck.quantities;
+  const { quantities: Q, tables: { next } } = Firedeck;
 
   class InputError extends Error {
     constructor(code, field, expected) {
@@ -40,8 +40,9 @@
       InputError, refuse, measured, checkBounds,
       sized: (value, unit, field) => measured(value, unit, field, { zero: false }), // more than zero
       signed: (value, unit, field) => measured(value, unit, field, { negative: true }),
-      // How a module tells its results: next holds the next step of each verdict.
-      teller: (next) => (verdict, reason, number = null, basis = "", step = next[verdict]) => ({ verdict, reason, next_step: step, number, basis }),
+      next,
+      // How a module tells its results, with the next step of each verdict.
+      teller: (module) => (verdict, reason, number = null, basis = "", step = next[module][verdict]) => ({ verdict, reason, next_step: step, number, basis }),
       isOwn: (limit) => limit.own !== false,
       // The unit of a value; `other` where it measures nothing of that kind.
       unitOf: (value, other) => (Q.isQuantity(value) && Q.dimensionOf(value) === Q.UNITS[other].dimension ? value.unit : other),

@@ -1,4 +1,4 @@
-// How numbers are compared and said. Twin of generator/calculations/wording.py; the decimals come with unit-table.js.
+// How numbers are compared and said. Twin of generator/calculations/wording.py; the decimals come with tables.js.
 (function (C, Q, decimals) {
   "use strict";
   const [RELATIVE, ABSOLUTE, OTHERS, MOST, PRINTED] = [1e-9, 1e-12, 3, 15, 4];
@@ -54,4 +54,4 @@
   const listing = (names) => (names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`);
 
   C.wording = { compare, total, numberText, say, sayNumber, sayQuantity, sayRange, sayBeside, boundsText, listing };
-})(window.Firedeck.calculations, window.Firedeck.quantities, window.Firedeck.unitTable.decimals);
+})(window.Firedeck.calculations, window.Firedeck.quantities, window.Firedeck.tables.decimals);

@@ -6,14 +6,7 @@
   const IN_LINE = "A bar in line with the bolt changes nothing: leave 0.";
   const [AS_IS, CORRECTED] = ["set as it stands", "set corrected"];
   const [BELOW, ABOVE, USABLE, BEST] = ["below its range", "above its range", "in its range", "best part of its range"];
-  const told = teller({
-    [AS_IS]: "Set the wrench to the torque wanted.",
-    [CORRECTED]: "Set the wrench to this, hold it by the middle of the grip, and keep the adapter at this angle.",
-    [BELOW]: "Take a smaller wrench.",
-    [ABOVE]: "Take a larger wrench.",
-    [USABLE]: "Go on; a wrench that has this torque in the middle of its range is better.",
-    [BEST]: "Go on.",
-  });
+  const told = teller("wrench");
 
   function adapterSetting(torque, length, sideways, angle = null, basis = "") {
     const unit = unitOf(torque, "N.m");

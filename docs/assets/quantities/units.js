@@ -1,4 +1,4 @@
-// Units by symbol and by the spellings of manuals. Twin of generator/quantities/units.py, from whose table unit-table.js is made.
+// Units by symbol and by the spellings of manuals. Twin of generator/quantities/units.py, from whose table tables.js is made.
 (function (Q, table) {
   "use strict";
   const [UNITS, SPELT, AMBIGUOUS] = [{}, {}, table.ambiguous].map((each) => Object.assign(Object.create(null), each));
@@ -27,4 +27,4 @@
   const unitsOf = (dimension) => Object.keys(UNITS).filter((symbol) => UNITS[symbol].dimension === dimension);
 
   Object.assign(Q, { UNITS, SPELT, AMBIGUOUS, fold, unitNamed, unitsOf });
-})(window.Firedeck.quantities, window.Firedeck.unitTable);
+})(window.Firedeck.quantities, window.Firedeck.tables);
