@@ -70,307 +70,304 @@
   const isReady = (pull) => pull.place !== ALL && (pull.state === "set" || pull.state === "nothing to set");
   const same = (a, b) => a && b && a.stage === b.stage && (a.round || 1) === (b.round || 1);
 
-  class Walk {
-    constructor(bench, { set: key, kind, head }) {
-      Object.assign(this, { bench, key, kind, head });
-      this.name = walkName(key, kind, head);
-      this.stages = bench.model.fasteners[key].tightening.stages;
-      this.at = this.state.done; // the pull on the page; back moves this and nothing else
+  // A walk in hand is one plain object; at: the pull on the page, which "back" moves and nothing else.
+  function begun(bench, { set: key, kind, head }) {
+    const name = walkName(key, kind, head);
+    return { bench, key, kind, head, name, loosens: kind === "loosening", stages: bench.model.fasteners[key].tightening.stages, at: walkOf(bench.job, name).done };
+  }
+
+  const setOf = ({ bench, key }) => bench.model.fasteners[key];
+  const pullsIn = ({ bench, key, kind }) => pullsOf(bench, key, kind);
+  const stateOf = ({ bench, name }) => walkOf(bench.job, name);
+  const orderOf = ({ bench, key }) => bench.job.orders[key]; // entered by the reader
+  const isBehind = (walk) => walk.at < stateOf(walk).done;
+  const stageWords = (walk, pull) => `Stage ${pull.stage + 1} of ${walk.stages.length}`;
+
+  function keep(walk, act) {
+    return walk.bench.change((job) => {
+      const state = structuredClone(walkOf(job, walk.name));
+      act(state);
+      job.walks[walk.name] = state;
+    });
+  }
+
+  function open(walk) {
+    walk.dialog = el("dialog", { className: "firedeck walk", "aria-label": title(walk) });
+    walk.dialog.addEventListener("close", () => close(walk));
+    walk.dialog.addEventListener("click", (event) => {
+      if (performance.now() - walk.drawn < PAUSE && !event.target.closest(".bar")) event.stopPropagation();
+    }, true);
+    document.body.append(walk.dialog);
+    walk.dialog.showModal();
+    walk.seen = () => document.visibilityState === "visible" && (awake(walk), broken(walk));
+    walk.changed = () => broken(walk);
+    document.addEventListener("visibilitychange", walk.seen);
+    walk.bench.addEventListener("switch", walk.changed);
+    awake(walk);
+    const goesOn = walk.name in walk.bench.job.walks;
+    if (!goesOn) keep(walk, () => {});
+    if (goesOn && !stateOf(walk).finished) interrupted(walk);
+    else show(walk);
+  }
+
+  // The screen was off, or the job went on in another window, while a pull was in hand.
+  function broken(walk) {
+    if (walk.inHand && !isBehind(walk)) interrupted(walk);
+  }
+
+  async function awake(walk) {
+    try {
+      walk.lock = await navigator.wakeLock.request("screen");
+    } catch (error) {
+      walk.lock = null; // the browser does not let a page keep the screen on
     }
+  }
 
-    get set() { return this.bench.model.fasteners[this.key]; }
-    get pulls() { return pullsOf(this.bench, this.key, this.kind); }
-    get state() { return walkOf(this.bench.job, this.name); }
+  function close(walk) {
+    if (walk.lock) walk.lock.release();
+    clearInterval(walk.timer);
+    document.removeEventListener("visibilitychange", walk.seen);
+    walk.bench.removeEventListener("switch", walk.changed);
+    if (walk.bench.bar) document.body.append(walk.bench.bar);
+    walk.dialog.remove();
+    walk.bench.dispatchEvent(new Event("change"));
+  }
 
-    keep(act) {
-      return this.bench.change((job) => {
-        const walk = structuredClone(walkOf(job, this.name));
-        act(walk);
-        job.walks[this.name] = walk;
-      });
-    }
+  function title(walk) {
+    return walk.loosens ? "Loosening, bolt by bolt" : "Tightening, pull by pull";
+  }
 
-    open() {
-      this.dialog = el("dialog", { className: "firedeck walk", "aria-label": this.title() });
-      this.dialog.addEventListener("close", () => this.close());
-      this.dialog.addEventListener("click", (event) => {
-        if (performance.now() - this.drawn < PAUSE && !event.target.closest(".bar")) event.stopPropagation();
-      }, true);
-      document.body.append(this.dialog);
-      this.dialog.showModal();
-      this.seen = () => document.visibilityState === "visible" && (this.awake(), this.broken());
-      this.changed = () => this.broken();
-      document.addEventListener("visibilitychange", this.seen);
-      this.bench.addEventListener("switch", this.changed);
-      this.awake();
-      const begun = this.name in this.bench.job.walks;
-      if (!begun) this.keep(() => {});
-      if (begun && !this.state.finished) this.interrupted();
-      else this.show();
-    }
+  function draw(walk, ...content) {
+    clearInterval(walk.timer);
+    walk.inHand = false;
+    walk.drawn = performance.now();
+    walk.dialog.replaceChildren(
+      el("header", {}, el("strong", {}, title(walk)), button("Close", () => walk.dialog.close(), { className: "button close" })),
+      Firedeck.mark ? el("p", { className: "own-mark" }, `${Firedeck.mark}.`) : null,
+      walk.bench.model.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
+      ...content.flat().filter(Boolean), walk.bench.bar || "");
+    walk.dialog.scrollTop = 0;
+    const bolt = walk.dialog.querySelector(".bolt.now"), board = bolt && bolt.closest(".drawing");
+    if (bolt) board.scrollLeft += bolt.getBoundingClientRect().left - board.getBoundingClientRect().left - board.clientWidth / 2;
+    const first = walk.dialog.querySelector("[data-first]") || walk.dialog.querySelector("h2");
+    first.setAttribute("aria-describedby", "walk-at walk-do");
+    first.focus();
+  }
 
-    // The screen was off, or the job went on in another window, while a pull was in hand.
-    broken() {
-      if (this.inHand && this.at >= this.state.done) this.interrupted();
-    }
+  function heading(words) {
+    return el("h2", { id: "walk-at", tabIndex: -1 }, words);
+  }
 
-    async awake() {
-      try {
-        this.lock = await navigator.wakeLock.request("screen");
-      } catch (error) {
-        this.lock = null; // the browser does not let a page keep the screen on
-      }
-    }
+  // The page of one pull.
+  function show(walk) {
+    const pull = pullsIn(walk)[walk.at];
+    if (!pull) return finish(walk);
+    if (pull.action === "wait") return wait(walk, pull);
+    if (pull.state !== "set" && pull.state !== "nothing to set") return ask(walk, pull);
+    if (pull.place === ALL) return unordered(walk, pull);
+    draw(walk, heading(where(walk, pull)), task(walk, pull), onward(walk), drawingOf(walk, pull), source(walk, pull), buttonsOf(walk, pull));
+    walk.inHand = true;
+  }
 
-    close() {
-      if (this.lock) this.lock.release();
-      clearInterval(this.timer);
-      document.removeEventListener("visibilitychange", this.seen);
-      this.bench.removeEventListener("switch", this.changed);
-      if (this.bench.bar) document.body.append(this.bench.bar);
-      this.dialog.remove();
-      this.bench.dispatchEvent(new Event("change"));
-    }
+  function where(walk, pull) {
+    const row = pullsIn(walk).filter((other) => same(other, pull));
+    const round = pull.round > 1 || row.length !== pullsIn(walk).filter((other) => other.stage === pull.stage).length ? `, round ${pull.round}` : "";
+    const stage = walk.loosens ? "" : `${stageWords(walk, pull)}${round}. `;
+    const group = (orderOf(walk) || setOf(walk).tightening).groups[pull.place];
+    const kind = Object.keys(setOf(walk).groups).length > 1 && group ? ` (${(setOf(walk).groups[group] || {}).label || group})` : "";
+    return `${stage}Bolt ${pull.place}${kind}, ${row.findIndex((other) => other.place === pull.place) + 1} of ${row.length}`;
+  }
 
-    title() {
-      return this.kind === "loosening" ? "Loosening, bolt by bolt" : "Tightening, pull by pull";
-    }
+  // What to do to the bolt; brief: without what the wrench is set to.
+  function task(walk, pull, brief = false) {
+    if (walk.loosens) return el("p", { id: "walk-do" }, wayOut(walk));
+    const stage = walk.stages[pull.stage];
+    const [first, other] = pull.target ? both(pull.target).split(" (") : [""];
+    const words = [DO[pull.action], " ", el("b", { className: "qty" }, first), other ? [" ", el("span", { className: "qty other" }, `(${other}`)] : null];
+    const says = pull.target && pull.target.unit !== "deg" && !brief ? wrenchSays(walk.bench, pull.target) : [];
+    return el("div", { id: "walk-do" }, el("p", { className: "target" }, words, stage.when ? `, ${stage.when}` : ""), stage.method ? el("p", {}, `${stage.method}.`) : null,
+      says.map((each) => el("p", { className: "setting" }, each)));
+  }
 
-    draw(...content) {
-      clearInterval(this.timer);
-      this.inHand = false;
-      this.drawn = performance.now();
-      this.dialog.replaceChildren(
-        el("header", {}, el("strong", {}, this.title()), button("Close", () => this.dialog.close(), { className: "button close" })),
-        this.bench.model.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
-        ...content.flat().filter(Boolean), this.bench.bar || "");
-      this.dialog.scrollTop = 0;
-      const bolt = this.dialog.querySelector(".bolt.now"), board = bolt && bolt.closest(".drawing");
-      if (bolt) board.scrollLeft += bolt.getBoundingClientRect().left - board.getBoundingClientRect().left - board.clientWidth / 2;
-      const first = this.dialog.querySelector("[data-first]") || this.dialog.querySelector("h2");
-      first.setAttribute("aria-describedby", "walk-at walk-do");
-      first.focus();
-    }
+  function source(walk, pull) {
+    if (walk.loosens) return null;
+    const chosenHere = choiceOf(walk.key, pull.stage) in walk.bench.job.choices;
+    const from = chosenHere ? ["Chosen by you."] : figuresOf(walk, pull).map((fact) => (fact.cite ? `${fact.cite.source} ${fact.cite.place}` : ""));
+    const order = orderOf(walk) ? " Order entered by you." : "";
+    return el("p", { className: "basis" }, from.join("; "), order);
+  }
 
-    heading(words) {
-      return el("h2", { id: "walk-at", tabIndex: -1 }, words);
-    }
+  function figuresOf(walk, pull) {
+    const places = walk.stages[pull.stage].figures.map((figure) => figure.at);
+    return walk.bench.model.facts.filter((fact) => places.includes(fact.at) && !fact.superseded_by);
+  }
 
-    // The page of one pull.
-    show() {
-      const pulls = this.pulls;
-      if (this.at >= pulls.length) return this.finish();
-      const pull = pulls[this.at];
-      if (pull.action === "wait") return this.wait(pull);
-      if (pull.state !== "set" && pull.state !== "nothing to set") return this.ask(pull);
-      if (pull.place === ALL) return this.unordered(pull);
-      this.draw(this.heading(this.where(pull)), this.value(pull), this.forward(), this.drawing(pull), this.source(pull), this.buttons(pull));
-      this.inHand = true;
-    }
+  // How to loosen: by the record's words, or by the order that the reader entered.
+  function wayOut(walk) {
+    const own = orderOf(walk), { text, order } = setOf(walk).loosening;
+    if (!own || order.length) return text;
+    const stages = walk.stages.map((stage) => ({ ...stage, order: own.order }));
+    return attempt(() => Firedeck.calculations.tightening.loosening(stages, own.groups).text).found || text;
+  }
 
-    where(pull) {
-      const row = this.pulls.filter((other) => same(other, pull));
-      const round = pull.round > 1 || row.length !== this.pulls.filter((other) => other.stage === pull.stage).length ? `, round ${pull.round}` : "";
-      const stage = this.kind === "loosening" ? "" : `Stage ${pull.stage + 1} of ${this.stages.length}${round}. `;
-      const group = (this.bench.job.orders[this.key] || this.set.tightening).groups[pull.place];
-      const kind = Object.keys(this.set.groups).length > 1 && group ? ` (${(this.set.groups[group] || {}).label || group})` : "";
-      return `${stage}Bolt ${pull.place}${kind}, ${row.findIndex((other) => other.place === pull.place) + 1} of ${row.length}`;
-    }
+  // What the reader chose or entered can be changed as long as no bolt was pulled by it.
+  function changes(walk, pull) {
+    const { choices, orders } = walk.bench.job, choice = choiceOf(walk.key, pull.stage);
+    const untouched = !isBehind(walk) && !pullsIn(walk).slice(0, walk.at).some((other) => other.stage === pull.stage);
+    const forget = (act) => () => { walk.bench.change(act); show(walk); };
+    return [
+      choice in choices && untouched ? button("Choose another target", forget((job) => { delete job.choices[choice]; })) : null,
+      orders[walk.key] && stateOf(walk).done === 0 ? button("Enter the order again", forget((job) => { delete job.orders[walk.key]; delete job.choices[`${walk.key}, order`]; })) : null];
+  }
 
-    // What to do to the bolt; brief: without what the wrench is set to.
-    value(pull, brief = false) {
-      if (this.kind === "loosening") return el("p", { id: "walk-do" }, this.wayOut());
-      const stage = this.stages[pull.stage];
-      const [first, other] = pull.target ? both(pull.target).split(" (") : [""];
-      const words = [DO[pull.action], " ", el("b", { className: "qty" }, first), other ? [" ", el("span", { className: "qty other" }, `(${other}`)] : null];
-      const says = pull.target && pull.target.unit !== "deg" && !brief ? wrenchSays(this.bench, pull.target) : [];
-      return el("div", { id: "walk-do" }, el("p", { className: "target" }, words, stage.when ? `, ${stage.when}` : ""), stage.method ? el("p", {}, `${stage.method}.`) : null,
-        says.map((each) => el("p", { className: "setting" }, each)));
-    }
+  // Numbers on the drawing are turns of the row in hand.
+  function drawingOf(walk, pull) {
+    const places = Firedeck.drawing.placesOf(setOf(walk), walk.head, orderOf(walk));
+    if (!(pull.place in places)) return null;
+    const row = pullsIn(walk).filter((other) => same(other, pull)).map((other) => other.place);
+    const done = row.slice(0, row.indexOf(pull.place));
+    const head = walk.bench.model.heads.find((each) => each.name === walk.head) || (walk.bench.model.heads.length === 1 ? walk.bench.model.heads[0] : null);
+    return el("div", { className: "drawing", tabIndex: 0, role: "group", "aria-label": "The bolts" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
+  }
 
-    source(pull) {
-      if (this.kind === "loosening") return null;
-      const chosenHere = choiceOf(this.key, pull.stage) in this.bench.job.choices;
-      const from = chosenHere ? ["Chosen by you."] : this.figures(pull).map((fact) => (fact.cite ? `${fact.cite.source} ${fact.cite.place}` : ""));
-      const order = this.bench.job.orders[this.key] ? " Order entered by you." : "";
-      return el("p", { className: "basis" }, from.join("; "), order);
-    }
+  // The button that is pressed after every pull, before what may have to be scrolled to.
+  function onward(walk) {
+    if (!isBehind(walk)) return ways(button("Done", () => markDone(walk), DONE));
+    const at = clock(stateOf(walk).times[walk.at]);
+    return [
+      el("p", { className: "doubt" }, `This pull was marked done${at ? ` at ${at}` : ""}. Going back moves this page; it does not move the bolt.`),
+      ways(button("Forward", () => move(walk, 1), DONE))];
+  }
 
-    figures(pull) {
-      const places = this.stages[pull.stage].figures.map((figure) => figure.at);
-      return this.bench.model.facts.filter((fact) => places.includes(fact.at) && !fact.superseded_by);
-    }
+  function buttonsOf(walk, pull) {
+    return ways(
+      walk.at > 0 ? button("Back", () => move(walk, -1)) : null,
+      isBehind(walk) ? button("It was not pulled", () => markUndone(walk)) : null,
+      button("Something is wrong with this bolt", () => trouble(walk, pull)), changes(walk, pull));
+  }
 
-    // How to loosen: by the record's words, or by the order that the reader entered.
-    wayOut() {
-      const own = this.bench.job.orders[this.key], { text, order } = this.set.loosening;
-      if (!own || order.length) return text;
-      const stages = this.stages.map((stage) => ({ ...stage, order: own.order }));
-      return attempt(() => Firedeck.calculations.tightening.loosening(stages, own.groups).text).found || text;
-    }
+  function move(walk, step) {
+    walk.at += step;
+    show(walk);
+  }
 
-    // What the reader chose or entered can be changed as long as no bolt was pulled by it.
-    changes(pull) {
-      const { choices, orders } = this.bench.job, choice = choiceOf(this.key, pull.stage);
-      const untouched = this.at >= this.state.done && !this.pulls.slice(0, this.at).some((other) => other.stage === pull.stage);
-      const forget = (act) => () => { this.bench.change(act); this.show(); };
-      return [
-        choice in choices && untouched ? button("Choose another target", forget((job) => { delete job.choices[choice]; })) : null,
-        orders[this.key] && this.state.done === 0 ? button("Enter the order again", forget((job) => { delete job.orders[this.key]; delete job.choices[`${this.key}, order`]; })) : null];
-    }
+  function markDone(walk) {
+    keep(walk, (state) => {
+      state.done = walk.at + 1;
+      state.times[walk.at] = now();
+      if (state.done === pullsIn(walk).length) state.finished = now();
+    });
+    move(walk, 1);
+  }
 
-    // Numbers on the drawing are turns of the row in hand.
-    drawing(pull) {
-      const places = Firedeck.drawing.placesOf(this.set, this.head, this.bench.job.orders[this.key]);
-      if (!(pull.place in places)) return null;
-      const row = this.pulls.filter((other) => same(other, pull)).map((other) => other.place);
-      const done = row.slice(0, row.indexOf(pull.place));
-      const head = this.bench.model.heads.find((each) => each.name === this.head) || (this.bench.model.heads.length === 1 ? this.bench.model.heads[0] : null);
-      return el("div", { className: "drawing", tabIndex: 0, role: "group", "aria-label": "The bolts" }, Firedeck.drawing.bolts(places, row, head, pull.place, done));
-    }
+  function markUndone(walk) {
+    keep(walk, (state) => {
+      state.done = walk.at;
+      state.times.length = walk.at;
+      state.finished = "";
+    });
+    show(walk);
+  }
 
-    get behind() { return this.at < this.state.done; }
+  // After a break: was the bolt on the page pulled or not?
+  function interrupted(walk) {
+    walk.at = stateOf(walk).done;
+    const pull = pullsIn(walk)[walk.at];
+    if (!pull || !isReady(pull) || pull.action === "wait") return show(walk);
+    return draw(walk, heading(`You were interrupted. ${where(walk, pull)}: was it pulled?`), task(walk, pull, true),
+      ways(
+        button("No, not yet", () => show(walk), DONE),
+        button("Yes, it was", () => markDone(walk)),
+        button("Not sure", () => unsure(walk, pull))), drawingOf(walk, pull));
+  }
 
-    // The button that is pressed after every pull, before what may have to be scrolled to.
-    forward() {
-      const { behind } = this;
-      const note = behind ? el("p", { className: "doubt" },
-        `This pull was marked done${clock(this.state.times[this.at]) ? ` at ${clock(this.state.times[this.at])}` : ""}. Going back moves this page; it does not move the bolt.`) : null;
-      const forward = behind ? button("Forward", () => this.move(1), DONE)
-        : button("Done", () => this.done(), DONE);
-      return [note, ways(forward)];
-    }
+  function unsure(walk, pull) {
+    const stop = isAngle(pull);
+    if (stop) note(walk, "not sure whether the angle was turned");
+    return draw(walk, heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", { id: "walk-do" }, stop ? UNSURE_ANGLE : pull.action === "loosen" ? UNSURE_LOOSE : UNSURE_TORQUE),
+      ways(
+        stop ? button("Begin again at the first stage", () => restart(walk), FIRST) : button("On to this pull", () => show(walk), FIRST)));
+  }
 
-    buttons(pull) {
-      return ways(
-        this.at > 0 ? button("Back", () => this.move(-1)) : null,
-        this.behind ? button("It was not pulled", () => this.undone()) : null,
-        button("Something is wrong with this bolt", () => this.trouble(pull)), this.changes(pull));
-    }
+  function restart(walk) {
+    note(walk, `begun again at the first stage, after ${stateOf(walk).done} pulls`);
+    walk.at = 0;
+    markUndone(walk);
+  }
 
-    move(step) {
-      this.at += step;
-      this.show();
-    }
+  function note(walk, sign) {
+    keep(walk, (state) => { state.troubles.push({ pull: walk.at, sign, at: now() }); });
+  }
 
-    done() {
-      this.keep((walk) => {
-        walk.done = this.at + 1;
-        walk.times[this.at] = now();
-        if (walk.done === this.pulls.length) walk.finished = now();
-      });
-      this.move(1);
-    }
+  // A sign that something is wrong: what it means, and where to begin again.
+  function trouble(walk, pull) {
+    return draw(walk, heading(`Bolt ${pull.place}: what is wrong?`),
+      ways(walk.bench.signs.map((sign) => button(sign.sign, () => explain(walk, pull, sign))),
+        button("Nothing is wrong", () => show(walk), FIRST)));
+  }
 
-    undone() {
-      this.keep((walk) => {
-        walk.done = this.at;
-        walk.times.length = this.at;
-        walk.finished = "";
-      });
-      this.show();
-    }
+  function explain(walk, pull, sign) {
+    note(walk, `bolt ${pull.place}: ${sign.sign}`);
+    return draw(walk, heading(sign.sign), el("p", { id: "walk-do" }, sign.means, " ", el("strong", {}, "Begin again: "), sign.again),
+      ways(button("Back to this bolt", () => show(walk), FIRST),
+        button("Begin again at the first stage", () => restart(walk))));
+  }
 
-    // After a break: was the bolt on the page pulled or not?
-    interrupted() {
-      this.at = this.state.done;
-      const pull = this.pulls[this.at];
-      if (!pull || !isReady(pull) || pull.action === "wait") return this.show();
-      return this.draw(this.heading(`You were interrupted. ${this.where(pull)}: was it pulled?`), this.value(pull, true),
-        ways(
-          button("No, not yet", () => this.show(), DONE),
-          button("Yes, it was", () => this.done()),
-          button("Not sure", () => this.unsure(pull))), this.drawing(pull));
-    }
+  // One target for the whole row: proposed from a range, or taken from the manual where the record's figure cannot be trusted.
+  function ask(walk, pull) {
+    const range = pull.state.startsWith("choose");
+    const proposed = range ? middle(pull.low, pull.high) : "";
+    const facts = figuresOf(walk, pull);
+    const unit = (pull.low || pull.high || facts.map((fact) => fact.printed[0]).find((each) => each && each.unit) || { unit: pull.action === "angle" ? "deg" : "N.m" }).unit;
+    let given = proposed;
+    const message = el("p", { className: "refusal", role: "alert" });
+    const take = () => {
+      const { found, refusal } = readTarget(given, unit);
+      const unfit = found && attempt(() => expanded(setOf(walk), orderOf(walk), { ...chosen(walk.bench, walk.key), [pull.stage]: found })).refusal;
+      message.textContent = refusal || unfit || "";
+      if (!message.textContent) choose(walk, pull, found);
+    };
+    return draw(walk, 
+      heading(`${stageWords(walk, pull)}: ${range ? "one value for the whole row" : "no target until you choose one"}`),
+      el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state[0].toUpperCase()}${pull.state.slice(1)}. The record cannot decide; take the value from the manual for this engine.`),
+      facts.map((fact) => el("p", { className: "doubt" }, fact.printed.map((each) => each.text).join(" / "), fact.cite ? ` (${fact.cite.source}, ${fact.cite.place})` : "", fact.doubt ? `. ${fact.doubt.says}` : "")),
+      field(`Target for every bolt of this stage, in ${unit} unless a unit is written`, proposed, (value) => { given = value; }), message,
+      ways(button("Use this for the row", take, { className: "button done" })));
+  }
 
-    unsure(pull) {
-      const stop = isAngle(pull);
-      if (stop) this.note("not sure whether the angle was turned");
-      return this.draw(this.heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", { id: "walk-do" }, stop ? UNSURE_ANGLE : pull.action === "loosen" ? UNSURE_LOOSE : UNSURE_TORQUE),
-        ways(
-          stop ? button("Begin again at the first stage", () => this.restart(), FIRST) : button("On to this pull", () => this.show(), FIRST)));
-    }
+  function choose(walk, pull, { value, unit }) {
+    walk.bench.change((job) => { job.choices[choiceOf(walk.key, pull.stage)] = `${value} ${unit}`; });
+    show(walk);
+  }
 
-    restart() {
-      this.note(`begun again at the first stage, after ${this.state.done} pulls`);
-      this.at = 0;
-      this.undone();
-    }
+  // No order in the record: the reader takes it from the manual's figure, or goes without a drawing.
+  function unordered(walk, pull) {
+    return draw(walk, heading("The order is not in this record"),
+      el("p", {}, "Lay the bolts out as in the figure of the manual and tap them in its order. It stays in this job, marked as entered by you."),
+      ways(button("Enter the order", () => Firedeck.layOut(walk), FIRST)));
+  }
 
-    note(sign) {
-      this.keep((walk) => { walk.troubles.push({ pull: this.at, sign, at: now() }); });
-    }
+  function wait(walk, pull) {
+    const stage = walk.stages[pull.stage];
+    const start = Date.parse(stateOf(walk).times[walk.at - 1]) || Date.now(); // since the pull before it, however often the page was closed
+    const shown = el("p", { className: "target", role: "timer" });
+    draw(walk, heading(`${stageWords(walk, pull)}: wait${stage.until ? ` until ${stage.until}` : ""}`), shown,
+      ways(button("Done waiting", () => markDone(walk), DONE),
+        walk.at > 0 ? button("Back", () => move(walk, -1)) : null));
+    const tick = () => {
+      const seconds = Math.floor((Date.now() - start) / 1000), two = (number) => String(number).padStart(2, "0");
+      shown.textContent = `${seconds < 3600 ? "" : `${Math.floor(seconds / 3600)}:`}${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)} since the last pull`;
+    };
+    tick();
+    walk.timer = setInterval(tick, 1000);
+  }
 
-    // A sign that something is wrong: what it means, and where to begin again.
-    trouble(pull) {
-      return this.draw(this.heading(`Bolt ${pull.place}: what is wrong?`),
-        ways(this.bench.signs.map((sign) => button(sign.sign, () => this.sign(pull, sign))),
-          button("Nothing is wrong", () => this.show(), FIRST)));
-    }
-
-    sign(pull, sign) {
-      this.note(`bolt ${pull.place}: ${sign.sign}`);
-      return this.draw(this.heading(sign.sign), el("p", { id: "walk-do" }, sign.means, " ", el("strong", {}, "Begin again: "), sign.again),
-        ways(button("Back to this bolt", () => this.show(), FIRST),
-          button("Begin again at the first stage", () => this.restart())));
-    }
-
-    // One target for the whole row: proposed from a range, or taken from the manual where the record's figure cannot be trusted.
-    ask(pull) {
-      const range = pull.state.startsWith("choose");
-      const proposed = range ? middle(pull.low, pull.high) : "";
-      const facts = this.figures(pull);
-      const unit = (pull.low || pull.high || facts.map((fact) => fact.printed[0]).find((each) => each && each.unit) || { unit: pull.action === "angle" ? "deg" : "N.m" }).unit;
-      let given = proposed;
-      const message = el("p", { className: "refusal", role: "alert" });
-      const take = () => {
-        const { found, refusal } = readTarget(given, unit);
-        const unfit = found && attempt(() => expanded(this.set, this.bench.job.orders[this.key], { ...chosen(this.bench, this.key), [pull.stage]: found })).refusal;
-        message.textContent = refusal || unfit || "";
-        if (!message.textContent) this.choose(pull, found);
-      };
-      return this.draw(
-        this.heading(`Stage ${pull.stage + 1} of ${this.stages.length}: ${range ? "one value for the whole row" : "no target until you choose one"}`),
-        el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state[0].toUpperCase()}${pull.state.slice(1)}. The record cannot decide; take the value from the manual for this engine.`),
-        facts.map((fact) => el("p", { className: "doubt" }, fact.printed.map((each) => each.text).join(" / "), fact.cite ? ` (${fact.cite.source}, ${fact.cite.place})` : "", fact.doubt ? `. ${fact.doubt.says}` : "")),
-        field(`Target for every bolt of this stage, in ${unit} unless a unit is written`, proposed, (value) => { given = value; }), message,
-        ways(button("Use this for the row", take, { className: "button done" })));
-    }
-
-    choose(pull, { value, unit }) {
-      this.bench.change((job) => { job.choices[choiceOf(this.key, pull.stage)] = `${value} ${unit}`; });
-      this.show();
-    }
-
-    // No order in the record: the reader takes it from the manual's figure, or goes without a drawing.
-    unordered(pull) {
-      return this.draw(this.heading("The order is not in this record"),
-        el("p", {}, "Lay the bolts out as in the figure of the manual and tap them in its order. It stays in this job, marked as entered by you."),
-        ways(button("Enter the order", () => new Firedeck.Layout(this.bench, this.key, this).show(), FIRST)));
-    }
-
-    wait(pull) {
-      const stage = this.stages[pull.stage];
-      const start = Date.parse(this.state.times[this.at - 1]) || Date.now(); // since the pull before it, however often the page was closed
-      const shown = el("p", { className: "target", role: "timer" });
-      this.draw(this.heading(`Stage ${pull.stage + 1} of ${this.stages.length}: wait${stage.until ? ` until ${stage.until}` : ""}`), shown,
-        ways(button("Done waiting", () => this.done(), DONE),
-          this.at > 0 ? button("Back", () => this.move(-1)) : null));
-      const tick = () => {
-        const seconds = Math.floor((Date.now() - start) / 1000), two = (number) => String(number).padStart(2, "0");
-        shown.textContent = `${seconds < 3600 ? "" : `${Math.floor(seconds / 3600)}:`}${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)} since the last pull`;
-      };
-      tick();
-      this.timer = setInterval(tick, 1000);
-    }
-
-    finish() {
-      return this.draw(this.heading(this.kind === "loosening" ? "Every bolt is loose. Go round again until all turn freely, then take them out." : "Every pull is done."),
-        el("p", {}, `${this.state.done} pulls. Finished ${clock(this.state.finished)}.`),
-        this.state.troubles.length ? el("ul", {}, this.state.troubles.map((each) => el("li", {}, `${each.sign} (${clock(each.at)})`))) : null,
-        ways(button("On with the job", () => this.dialog.close(), DONE),
-          button("Back", () => this.move(-1)), button("Begin again at the first stage", () => confirm("Begin again? Every pull counts as not done then.") && this.restart())));
-    }
+  function finish(walk) {
+    return draw(walk, heading(walk.loosens ? "Every bolt is loose. Go round again until all turn freely, then take them out." : "Every pull is done."),
+      el("p", {}, `${stateOf(walk).done} pulls. Finished ${clock(stateOf(walk).finished)}.`),
+      stateOf(walk).troubles.length ? el("ul", {}, stateOf(walk).troubles.map((each) => el("li", {}, `${each.sign} (${clock(each.at)})`))) : null,
+      ways(button("On with the job", () => walk.dialog.close(), DONE),
+        button("Back", () => move(walk, -1)), button("Begin again at the first stage", () => confirm("Begin again? Every pull counts as not done then.") && restart(walk))));
   }
 
   // On the page: how far the walk is, what stands before it, the button that opens it.
@@ -381,7 +378,7 @@
       if (open.length) return `First sign the hold points above, or go on without them with a reason: ${open.map((hold) => hold.dataset.name).join(", ")}.`;
       return `${Math.min(pulls.length, walkOf(bench.job, walkName(of.set, of.kind, of.head)).done)} of ${pulls.length} pulls done.`;
     };
-    const said = el("p"), begin = button(of.kind === "loosening" ? "Loosen, bolt by bolt" : "Tighten, pull by pull", () => new Walk(bench, of).open());
+    const said = el("p"), begin = button(of.kind === "loosening" ? "Loosen, bolt by bolt" : "Tighten, pull by pull", () => open(begun(bench, of)));
     host.replaceChildren(said, begin); // the button stays: the focus comes back to it
     const show = () => {
       const pulls = pullsOf(bench, of.set, of.kind);
@@ -394,7 +391,6 @@
     bench.addEventListener("change", show);
   }
 
-  Firedeck.Walk = Walk;
-  Firedeck.pullsOf = pullsOf;
+  Firedeck.walk = { draw, heading, ways, show };
   (Firedeck.parts = Firedeck.parts || []).push((bench) => document.querySelectorAll("firedeck-walk").forEach((host) => place(bench, host)));
 })((window.Firedeck = window.Firedeck || {}));

@@ -111,8 +111,7 @@
     const id = model.id && !(model.id in Firedeck.registered.engines) ? model.id : `own-${draft.id}`;
     Firedeck.model = { ...model, id, name: `${Draft.title(draft)} (${MARK.toLowerCase()})` };
     Firedeck.signs = Firedeck.registered.signs;
-    const plain = Firedeck.Walk.prototype.draw;
-    Firedeck.Walk.prototype.draw = function (...content) { plain.call(this, el("p", { className: "own-mark" }, `${MARK}.`), ...content); };
+    Firedeck.mark = MARK;
     const place = document.querySelector("[data-own-bench]");
     place.dataset.bench = place.dataset.ownBench;
     document.getElementById("own-steps").hidden = false;
