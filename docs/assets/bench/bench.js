@@ -31,6 +31,11 @@
       return !this.fresh && this.job.revision !== this.record.revision;
     }
 
+    // events: their names, with a space between.
+    on(events, act) {
+      events.split(" ").forEach((event) => this.addEventListener(event, act));
+    }
+
     tell(what) {
       this.dispatchEvent(new Event(what));
     }
@@ -168,6 +173,5 @@
 
   Firedeck.Bench = Bench;
   Firedeck.startBench = start; // for a page that has its engine later than its scripts
-  Firedeck.parts = Firedeck.parts || []; // functions (bench, place) that put themselves on the page
   document.addEventListener("DOMContentLoaded", start);
 })((window.Firedeck = window.Firedeck || {}));

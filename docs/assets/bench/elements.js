@@ -34,6 +34,8 @@
     return el("p", { className: "field" }, el("label", { for: id }, label), " ", select);
   }
 
+  const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+
   // A moment as the reader's own clock shows it.
   function clock(iso) {
     const moment = new Date(iso);
@@ -43,5 +45,6 @@
     return `${day} ${two(moment.getHours())}:${two(moment.getMinutes())}`;
   }
 
-  Firedeck.elements = { el, button, field, choice, clock };
+  Firedeck.elements = { el, button, field, choice, all, clock };
+  Firedeck.parts = []; // functions (bench, place) that put themselves on the page
 })((window.Firedeck = window.Firedeck || {}));

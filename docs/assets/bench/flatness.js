@@ -1,7 +1,7 @@
 // The flatness worksheet: lines on the outline of this head; tap one, say which blade goes and which does not.
 (function (Firedeck) {
   "use strict";
-  const { el, button, field, choice } = Firedeck.elements;
+  const { el, button, field, choice, all } = Firedeck.elements;
   const { SHEETS, Context } = Firedeck.worksheets;
   const C = Firedeck.calculations;
   const BLADES = { mm: "0.03 0.04 0.05 0.06 0.07 0.08 0.09 0.10 0.15 0.20 0.25 0.30 0.40 0.50", in: ".0015 .002 .0025 .003 .004 .005 .006 .008 .010 .012 .015 .020" };
@@ -103,11 +103,11 @@
         () => pick(each.id), { "aria-pressed": String(each.id === current) })));
       const blade = (which, words) => choice(words, [["", "none"], ...sizes(`${current} ${which}`)], ctx.text(`${current} ${which}`), (value) => set(`${current} ${which}`, value));
       const short = span ? `Over any ${span.value} ${span.unit}: ` : "";
-      const focused = [...hand.querySelectorAll("select")].indexOf(document.activeElement);
+      const focused = all("select", hand).indexOf(document.activeElement);
       hand.replaceChildren(el("h4", {}, line.name), blade("goes", "Thickest blade that goes"), blade("stops", "Thinnest blade that does not go"),
         ...(short ? [blade("short goes", `${short}thickest blade that goes`), blade("short stops", `${short}thinnest blade that does not go`)] : []),
         choice("The straightedge", [["", "lies still"], ["yes", "rocks"]], ctx.text(`${current} rocks`), (value) => set(`${current} rocks`, value)));
-      if (focused >= 0) hand.querySelectorAll("select")[focused].focus();
+      if (focused >= 0) all("select", hand)[focused].focus();
     }
     const blades = field("Blades in the set", ctx.text("blades") || BLADES[unitOf(ctx)], (value) => set("blades", value));
     const unit = choice("Blades in", [["mm", "mm"], ["in", "inches"]], unitOf(ctx), (value) => {

@@ -1,7 +1,7 @@
 // The hand-over: what was found, measured, decided and fitted, printed from the job for the owner.
 (function (Firedeck) {
   "use strict";
-  const { el, clock } = Firedeck.elements;
+  const { el, all, clock } = Firedeck.elements;
 
   const list = (items) => el("ul", {}, items.map((item) => el("li", {}, item)));
   const part = (heading, items) => (items.length ? [el("h2", {}, heading), list(items)] : []);
@@ -39,7 +39,7 @@
 
   // The steps as the page words them, so that the owner reads what was done.
   function stepWords() {
-    return new Map([...document.querySelectorAll("input[data-tick]")].map((box) => [box.dataset.tick, box.closest("label").textContent.trim()]));
+    return new Map(all("input[data-tick]").map((box) => [box.dataset.tick, box.closest("label").textContent.trim()]));
   }
 
   function sheet(bench) {
@@ -59,12 +59,12 @@
   }
 
   function print(bench) {
-    document.querySelectorAll(".handover").forEach((old) => old.remove());
+    all(".handover").forEach((old) => old.remove());
     document.body.append(el("div", { className: "firedeck handover-frame" }, sheet(bench)));
     document.body.classList.add("printing-handover");
     addEventListener("afterprint", () => {
       document.body.classList.remove("printing-handover");
-      document.querySelectorAll(".handover-frame").forEach((old) => old.remove());
+      all(".handover-frame").forEach((old) => old.remove());
     }, { once: true });
     window.print();
   }

@@ -63,8 +63,8 @@
     bench.bar = el("div", { className: "firedeck bar", role: "alert" });
     document.body.append(bench.bar);
     const say = (words, ...ways) => bench.bar.replaceChildren(...(words ? [el("p", {}, words), ...ways, button("Close this message", () => say(""))] : []));
-    bench.addEventListener("kept", () => say(bench.kept ? "" : NOT_KEPT, button("Save the job to a file", () => download(bench.job))));
-    bench.addEventListener("merged", () => say(MERGED));
+    bench.on("kept", () => say(bench.kept ? "" : NOT_KEPT, button("Save the job to a file", () => download(bench.job))));
+    bench.on("merged", () => say(MERGED));
   }
 
   function bar(bench, place) {
@@ -87,14 +87,14 @@
         button("Delete this job", () => !bench.fresh && confirm("Delete this job from this device?") && bench.remove())), message);
     place.setAttribute("aria-labelledby", heading.id);
     place.hidden = false;
-    bench.addEventListener("switch", show);
-    bench.addEventListener("change", async () => {
+    bench.on("switch", show);
+    bench.on("change", async () => {
       if (heading.textContent === title()) return;
       heading.textContent = title();
       await bench.saving;
       inHand.replaceChildren(...(await others(bench)));
     });
-    bench.addEventListener("kept", () => {
+    bench.on("kept", () => {
       state.textContent = bench.kept ? KEPT : NOT_KEPT;
       state.classList.toggle("doubt", !bench.kept);
     });
@@ -102,5 +102,5 @@
   }
 
   Firedeck.jobbar = { download, load };
-  (Firedeck.parts = Firedeck.parts || []).push((bench, place) => bar(bench, place));
+  Firedeck.parts.push((bench, place) => bar(bench, place));
 })((window.Firedeck = window.Firedeck || {}));

@@ -21,5 +21,5 @@
     show();
   }
 
-  (Firedeck.parts = Firedeck.parts || []).push(start);
+  Firedeck.parts.push(start);
 })((window.Firedeck = window.Firedeck || {}));

@@ -1,10 +1,10 @@
 // Ticks of the steps and signatures of the hold points, kept in the job.
 (function (Firedeck) {
   "use strict";
-  const { el, button, field, clock } = Firedeck.elements;
+  const { el, button, field, clock, all } = Firedeck.elements;
 
   function ticks(bench) {
-    const boxes = document.querySelectorAll("input[data-tick]");
+    const boxes = all("input[data-tick]");
     boxes.forEach((box) => box.addEventListener("change", () => {
       const { checked, dataset: { tick } } = box, at = Firedeck.job.now(); // the change may be made again on another copy of the job
       bench.change((job) => {
@@ -12,12 +12,12 @@
         else delete job.ticks[tick];
       });
     }));
-    bench.addEventListener("switch", () => boxes.forEach((box) => { box.checked = box.dataset.tick in bench.job.ticks; }));
+    bench.on("switch", () => boxes.forEach((box) => { box.checked = box.dataset.tick in bench.job.ticks; }));
   }
 
   // The hold points that stand before an element of the page and are neither signed nor overridden.
   function openBefore(bench, element) {
-    return [...document.querySelectorAll("[data-hold]")].filter((hold) =>
+    return all("[data-hold]").filter((hold) =>
       hold.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_FOLLOWING && !(hold.dataset.hold in bench.job.holds));
   }
 
@@ -49,7 +49,7 @@
   }
 
   function holds(bench) {
-    document.querySelectorAll("[data-hold]").forEach((hold) => {
+    all("[data-hold]").forEach((hold) => {
       const place = hold.querySelector(".sign");
       const line = place.firstElementChild; // to sign on paper where nobody signed here
       line.classList.add("on-paper");
@@ -61,11 +61,10 @@
         shown = state;
         place.replaceChildren(...(mark ? signed(bench, hold, mark) : [line, el("div", { className: "on-screen" }, asking(bench, hold))]));
       };
-      bench.addEventListener("switch", show);
-      bench.addEventListener("change", show);
+      bench.on("switch change", show);
     });
   }
 
   Firedeck.marks = { openBefore, sign };
-  (Firedeck.parts = Firedeck.parts || []).push(ticks, holds);
+  Firedeck.parts.push(ticks, holds);
 })((window.Firedeck = window.Firedeck || {}));

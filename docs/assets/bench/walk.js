@@ -1,7 +1,7 @@
 // The walk-through: one pull at a time, full screen. A pull is one bolt in one stage.
 (function (Firedeck) {
   "use strict";
-  const { el, button, field, clock } = Firedeck.elements;
+  const { el, button, field, clock, all } = Firedeck.elements;
   const { attempt, both, readTarget, middle, wrenchSays } = Firedeck.values;
 
   const { now } = Firedeck.job;
@@ -387,10 +387,9 @@
       begin.disabled = open.length > 0;
       said.textContent = (of.head ? `Head ${of.head}: ` : "") + words(pulls, open);
     };
-    bench.addEventListener("switch", show);
-    bench.addEventListener("change", show);
+    bench.on("switch change", show);
   }
 
   Firedeck.walk = { draw, heading, ways, show };
-  (Firedeck.parts = Firedeck.parts || []).push((bench) => document.querySelectorAll("firedeck-walk").forEach((host) => place(bench, host)));
+  Firedeck.parts.push((bench) => all("firedeck-walk").forEach((host) => place(bench, host)));
 })((window.Firedeck = window.Firedeck || {}));

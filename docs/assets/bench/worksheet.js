@@ -1,7 +1,7 @@
 // A worksheet: fields in, verdicts out, at every key; refusals beside the field with the value kept.
 (function (Firedeck) {
   "use strict";
-  const { el, field, choice } = Firedeck.elements;
+  const { el, field, choice, all } = Firedeck.elements;
   const SHEETS = {}; // kind -> {title, form(ctx): fields, judge(ctx): answers, more(ctx, changed), follows: name of the worksheet it shows beside}
 
   // What one worksheet knows: the bench, its own readings, and how to read them.
@@ -172,9 +172,9 @@
 
   customElements.define("firedeck-worksheet", Worksheet);
   Firedeck.worksheets = { SHEETS, Context, placeWords, factWords };
-  (Firedeck.parts = Firedeck.parts || []).push((bench) => {
-    const all = [...document.querySelectorAll("firedeck-worksheet")];
-    bench.addEventListener("switch", () => all.forEach((each) => each.begin(bench)));
-    bench.addEventListener("change", () => all.forEach((each) => each.follow()));
+  Firedeck.parts.push((bench) => {
+    const sheets = all("firedeck-worksheet");
+    bench.on("switch", () => sheets.forEach((each) => each.begin(bench)));
+    bench.on("change", () => sheets.forEach((each) => each.follow()));
   });
 })((window.Firedeck = window.Firedeck || {}));
