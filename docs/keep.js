@@ -3,7 +3,8 @@
 
 const KEPT = "firedeck pages " + self.registration.scope; // two copies of the site may stand on one host
 const PATIENCE = 4000; // ms to wait for a slow network before the kept page is shown
-const SHELL = ["./", "index.html", "procedure.html", "reading-a-figure.html", "assets/finder.js", "assets/bench.js"];
+const SHELL = ["./", "index.html", "procedure.html", "reading-a-figure.html", "assets/finder.js",
+  "assets/tables.js", "assets/bench.js", "assets/gasket.js", "assets/kept.js"];
 
 // Whoever opens one page of an engine needs the others at the bench.
 function withItsKind(url) {

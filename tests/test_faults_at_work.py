@@ -35,6 +35,8 @@ def everything(folder: Path) -> dict[str, bytes]:
 
 
 def started(project: Project, **more: object) -> subprocess.Popen[str]:
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as a shell leaves it to what it runs in the background, and that to its own
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     return subprocess.Popen(BUILD, cwd=project.folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **more)  # type: ignore[call-overload]
 
 

@@ -28,15 +28,27 @@ _WALKED = ("head",)  # sets of fasteners that the bench walks; no worksheet read
 WALKS = ("loosening", "tightening")
 # What decides whether a tool stands on the page for each head apart: how the bolts are walked, nothing but the heads, or the layout of the deck.
 APART_BY = dict.fromkeys(WALKS, "walk") | dict.fromkeys(("flatness-head", "height", "cut"), "head") | {"flatness-deck": "deck"}
+# Tools that work only with a table of the record, each with a bundle of its own name: where the table stands.
+_LOOKED_UP = {"gasket": "gasket.choice"}
 # Sets whose places hold for each head apart; others are walked as one.
 _APART = ("head", "bank", "cylinder")
 # Layouts in which every head stands on a deck or a barrel of its own.
 _OWN_DECK = ("vee", "opposed", "single")
 
 
+def works(tool: str, engine: Engine) -> bool:
+    """Whether the record has what the tool looks things up in."""
+    return tool not in _LOOKED_UP or bool(engine.below(_LOOKED_UP[tool]))
+
+
+def bundles_of(engine: Engine | None) -> list[str]:
+    """What a page of the procedure carries, wherever it stands."""
+    return ["tables", "bench", *(tool for tool in _LOOKED_UP if engine and works(tool, engine))]
+
+
 def scripts_of(engine: Engine | None) -> list[str]:
     """Scripts of a page of the procedure, from the site's folder."""
-    return [*([model_script_path(engine)] if engine else []), bundle_path("tables"), bundle_path("bench")]
+    return [*([model_script_path(engine)] if engine else []), *map(bundle_path, [*bundles_of(engine), "kept"])]
 
 
 def model_script_path(engine: Engine) -> str:

@@ -17,10 +17,12 @@ TABLES, COUNTERPART_TABLE = "quantities/tables.js", "quantities/counterpart-tabl
 BENCH = (
     *(f"quantities/{name}.js" for name in ("numbers", "units", "quantity")),
     *(f"calculations/{name}.js" for name in (
-        "result", "wording", "entry", "limits", "flatness", "compression", "cut", "gasket", "wrench", "cost", "tightening")),
+        "result", "wording", "entry", "limits", "flatness", "compression", "cut", "wrench", "cost", "tightening")),
 )
+# What only a page with a table of gaskets asks.
+GASKET = "calculations/gasket.js"
 # The rest of the twin of these, which no page asks yet: it is held to Python like all of it, and carried by nobody.
-UNASKED = tuple(f"calculations/{name}.js" for name in ("provisos", "leak-down", "drag"))
+UNASKED = tuple(f"calculations/{name}.js" for name in ("provisos", "leak-down", "drag", "clearance"))
 # What only a page needs on which figures are written down as printed.
 STATEMENTS = (COUNTERPART_TABLE, *(f"quantities/{name}.js" for name in ("words", "statement", "conversion", "agreement", "slips")))
 RECORD_TABLE = "record/table.js"

@@ -86,7 +86,7 @@ def form_page() -> Page:
 
 def own_page(procedure: Procedure) -> Page:
     """The page of an engine entered in the form: the tools in the order of the job, with the cautions and hold points before them."""
-    scripts = [REGISTERED, *map(bundle_path, ("tables", "bench", "record", "own"))]
+    scripts = [REGISTERED, *map(bundle_path, ("tables", "bench", "gasket", "kept", "record", "own"))]
     return render("own.html", OWN, "From your own manual", form=FORM, phases=procedure.tools(), walks=WALKS, scripts=scripts)
 
 

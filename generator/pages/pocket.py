@@ -15,7 +15,7 @@ from functools import cache
 from markupsafe import Markup
 
 from generator.audit import Findings
-from generator.pages.bench import model_script
+from generator.pages.bench import bundles_of, model_script
 from generator.pages.engine import engine_page, engine_path
 from generator.pages.figures import source_path
 from generator.pages.page import TEMPLATES, closing_notice, environment
@@ -66,7 +66,7 @@ def pocket(engine: Engine, library: Library, changed: date | None, found: Findin
     inside |= {source_path(source): f"#{name}" for source, name in sources.items()}
     figures = _inward(engine_page(engine, library, changed, found, alone=True).body, inside)
     procedure = _inward(procedure_page(engine, library, alone=True).body, inside)
-    scripts = [Markup(text) for text in (model_script(engine, library, changed), bundle("tables"), bundle("bench", alone=True))]
+    scripts = [Markup(text) for text in (model_script(engine, library, changed), *map(bundle, bundles_of(engine)))]
     return environment().get_template("pocket.html").render(
         engine=engine, changed=changed, figures=figures, procedure=procedure, sources=sources,
         style=style(), scripts=scripts, policy=policy(scripts, [style()]), closing=closing_notice(),

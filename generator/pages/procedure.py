@@ -10,7 +10,7 @@ from typing import TypeAlias
 from markupsafe import Markup
 
 from generator.pages.at_hand import KINDS, by_condition, by_kind, gathered, no_pauses, replaced, shown_steps
-from generator.pages.bench import WALKS, heads_of, scripts_of
+from generator.pages.bench import WALKS, heads_of, scripts_of, works
 from generator.pages.conditions import condition_words
 from generator.pages.engine import StageView, stage_views
 from generator.pages.figures import CiteView, FactView, cite_view, fact_view
@@ -227,7 +227,7 @@ class _Job:
             orders=list(_orders(step, engine, library)) if step.figures else [],
             causes=self.causes(step.causes, phase) if step.causes else [],
             signs=[self.sign(sign) for sign in phase.signs] if step.signs else [],
-            tools=tuple(name for name in step.worksheets if engine and self.at[name] == step.id),
+            tools=tuple(name for name in step.worksheets if engine and self.at[name] == step.id and works(name, engine)),
         )
 
     def left_open(self, step: Step) -> _Open:

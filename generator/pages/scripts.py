@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from generator.pages.browser import BENCH, RECORD, STATEMENTS, TABLES, tables
+from generator.pages.browser import BENCH, GASKET, RECORD, STATEMENTS, TABLES, tables
 from generator.pages.short import SCRIPT, short
 
 ASSETS = Path(__file__).resolve().parents[2] / "docs/assets"
@@ -20,8 +20,10 @@ BUNDLES: dict[str, tuple[str, ...]] = {
         *BENCH,
         "bench/elements.js", "bench/store.js", "bench/job.js", "bench/bench.js", "bench/marks.js", "bench/drawing.js", "bench/values.js",
         "bench/walk.js", "bench/layout.js", "bench/worksheet.js", "bench/sheets.js", "bench/flatness.js", "bench/handover.js",
-        "bench/jobbar.js", "bench/kept.js",
+        "bench/jobbar.js",
     ),
+    "gasket": (GASKET, "bench/gasket.js"),
+    "kept": ("bench/kept.js",),
     "record": (
         "quantities/numbers.js", "quantities/units.js", "quantities/quantity.js",
         "calculations/result.js", "calculations/wording.js", "calculations/tightening.js", *STATEMENTS, *RECORD,
@@ -33,8 +35,6 @@ BUNDLES: dict[str, tuple[str, ...]] = {
     ),
     "own": ("form/draft.js", "form/own.js"),
 }
-# What needs other files beside the page.
-_NOT_ALONE = ("bench/kept.js",)
 _STRICT, _ROOM = '"use strict";', "(window.Firedeck = window.Firedeck || {})"
 
 
@@ -44,12 +44,12 @@ def bundle_path(name: str) -> str:
 
 
 @cache
-def bundle(name: str, *, alone: bool = False) -> str:
-    """The text of a bundle. alone: for a page that has no neighbours.
+def bundle(name: str) -> str:
+    """The text of a bundle.
 
     What every script says for itself is said once for all of them: that it is strict, and the name they share.
     """
     made = tables()
-    parts = [made.get(part) or (ASSETS / part).read_text(encoding="utf-8") for part in BUNDLES[name] if not alone or part not in _NOT_ALONE]
+    parts = [made.get(part) or (ASSETS / part).read_text(encoding="utf-8") for part in BUNDLES[name]]
     texts = (part.replace(_STRICT, "").replace(_ROOM, "Firedeck").replace("window.Firedeck", "Firedeck") for part in parts)
     return ";\n".join([_STRICT + _ROOM, *(short(SCRIPT, text) for text in texts)])

@@ -206,12 +206,13 @@ def test_a_store_that_refuses_or_is_full_is_told_at_once_and_the_file_is_offered
 
 
 @pytest.mark.parametrize(("script", "asked"), [
-    ("IDBObjectStore.prototype.put = () => new Promise(() => {});", ["beforeunload"]),
-    (NO_STORE, ["beforeunload"]), ("", [])], ids=["not-yet-written", "nowhere-to-write", "written"])
+    ("() => { Firedeck.bench.store.put = () => new Promise(() => {}); }", ["beforeunload"]),
+    ("() => { Firedeck.bench.store.put = async () => { throw new DOMException('no room'); }; }", ["beforeunload"]),
+    ("() => {}", [])], ids=["not-yet-written", "no-room", "written"])
 def test_before_a_page_with_something_unwritten_is_left_the_browser_asks(mechanic, script, asked):
     seen = []
-    mechanic.page.add_init_script(script)
     mechanic.open(FOUR)
+    mechanic.page.evaluate(script)
     box(mechanic.page, 0).check()
     if not asked:
         mechanic.kept()

@@ -12,11 +12,11 @@ from typing import Any
 from playwright.sync_api import Browser, Page
 
 from generator.calculations.result import InputError
-from generator.pages.browser import BENCH, STATEMENTS, TABLES, UNASKED, tables
+from generator.pages.browser import BENCH, GASKET, STATEMENTS, TABLES, UNASKED, tables
 from generator.quantities import Statement, StatementError, UnitError
 from tests.conftest import ROOT
 
-SCRIPTS = [TABLES, *BENCH, *UNASKED, *STATEMENTS]
+SCRIPTS = [TABLES, *BENCH, GASKET, *UNASKED, *STATEMENTS]
 
 # Answers a list of calls [name, arguments] with [result], {code, field, expected} or {refused}: the words for a text that is no
 # statement, true for one that is no unit.

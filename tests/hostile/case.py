@@ -7,7 +7,7 @@ from time import process_time
 
 from generator.audit import RULES
 from generator.audit.alone import of_broken
-from generator.pages.bench import model_script
+from generator.pages.bench import bundles_of, model_script
 from generator.pages.engine import engine_page
 from generator.pages.keys import keys_page
 from generator.pages.model import as_json, engine_model
@@ -41,7 +41,7 @@ def try_record(raw: bytes, library: Library, invented: bool) -> Outcome:
     harm: list[str] = []
     if engine and not any(problem.level == "error" for problem in problems):
         alone = replace(library, engines={engine.id: engine})
-        ours = frozenset((bundle("tables"), bundle("bench", alone=True), model_script(engine, alone, None)))
+        ours = frozenset((*map(bundle, bundles_of(engine)), model_script(engine, alone, None)))
         harm = [each for page in _pages(engine, alone) for each in harm_of(page, ours)]
         as_json(engine_model(engine, alone, None))
     for problem in problems:

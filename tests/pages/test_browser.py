@@ -4,13 +4,13 @@ import json
 
 from generator.calculations import cut
 from generator.calculations.wording import DECIMALS
-from generator.pages.browser import BENCH, RECORD, STATEMENTS, TABLES, UNASKED, tables
+from generator.pages.browser import BENCH, GASKET, RECORD, STATEMENTS, TABLES, UNASKED, tables
 from generator.quantities import UNITS
 from tests.conftest import ROOT
 
 
 def test_every_script_of_the_twin_is_loaded_once_and_is_there():
-    listed = [TABLES, *BENCH, *UNASKED, *STATEMENTS, *RECORD]
+    listed = [TABLES, *BENCH, GASKET, *UNASKED, *STATEMENTS, *RECORD]
     assets = ROOT / "docs/assets"
     there = [path.relative_to(assets).as_posix() for room in ("quantities", "calculations", "record") for path in (assets / room).glob("*.js")]
     assert sorted(listed) == sorted([*tables(), *there])

@@ -42,5 +42,5 @@ def test_a_bundle_is_the_same_every_time_and_strict_once(name):
     assert first.startswith('"use strict";') and first.count("use strict") == 1
 
 
-def test_a_page_without_neighbours_carries_nothing_that_asks_for_them():
-    assert "serviceWorker" in bundle("bench") and "serviceWorker" not in bundle("bench", alone=True)
+def test_only_a_page_with_neighbours_carries_what_asks_for_them():
+    assert [name for name in BUNDLES if "serviceWorker" in bundle(name)] == ["kept"]

@@ -116,13 +116,6 @@
     return Q.quantity((vs + vc) / vc, "ratio");
   }
 
-  function clearanceVolume(swept, ratio) {
-    sized(swept, "cm3", "swept volume");
-    const times = measured(ratio, "ratio", "ratio");
-    if (times <= 1) refuse("out-of-range", "ratio", "more than 1");
-    return Q.quantity(swept.value / (times - 1), swept.unit);
-  }
-
   function ratioAfter(swept, clearance, areas, headCut, deckCut, gasketGain) {
     const [chamber, gasket, cylinder] = areasOf(areas);
     const [head, deck] = cuts(headCut, deckCut);
@@ -208,5 +201,5 @@
     return NOT_STRAIGHT[drive] || "";
   }
 
-  C.cut = { stockRemoval, circleArea, sweptVolume, compressionRatio, clearanceVolume, ratioAfter, restoringGaskets, sprocketRadius, camRetard };
+  C.cut = { stockRemoval, circleArea, sweptVolume, compressionRatio, ratioAfter, restoringGaskets, sprocketRadius, camRetard };
 })(window.Firedeck.calculations, window.Firedeck.quantities);

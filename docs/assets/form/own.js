@@ -102,7 +102,8 @@
     document.querySelectorAll("[data-tool]").forEach((place) => {
       const kind = place.dataset.tool, isWalk = "walk" in place.dataset;
       const made = (name) => (isWalk ? el("firedeck-walk", { "data-set": "head", "data-kind": kind, "data-head": name }) : el("firedeck-worksheet", { "data-kind": kind, "data-head": name }));
-      place.replaceChildren(...(isWalk && !model.fasteners.head ? [] : (heads[isWalk ? "walk" : kind] || [""]).map(made)));
+      const lacks = isWalk ? !model.fasteners.head : kind === "gasket" && !model.facts.some((fact) => fact.at.startsWith("gasket.choice."));
+      place.replaceChildren(...(lacks ? [] : (heads[isWalk ? "walk" : kind] || [""]).map(made)));
     });
   }
 
