@@ -2,7 +2,7 @@
 (function (Firedeck) {
   "use strict";
   const { SHEETS } = Firedeck.worksheets;
-  const C = Firedeck.calculations;
+  const { calculations: C, quantities: Q } = Firedeck;
 
   const LENGTHS = "in mm unless a unit is written: 0.05, .002 in, 2/1000 in";
   const many = (name, label) => ({ name, label: `${label}, one a line`, rows: 3, hint: LENGTHS });
@@ -101,6 +101,10 @@
   ];
   const AREAS = [["chamber", "Chamber area at the face, 0 for a flat face"], ["gasket", "Area of the gasket bore"], ["cylinder", "Area of the cylinder bore"]];
 
+  // Where intake and exhaust have each their own, the one smallest reading is held against the higher.
+  const least = ({ low }) => (low ? Q.mm(low) : -1);
+  const strictest = (limits) => limits.filter(Boolean).sort((a, b) => least(b) - least(a))[0] || null;
+
   SHEETS.cut = {
     title: "what a cut changes",
     form: () => [{ name: "face", label: "Face", options: [["head", "head"], ["deck", "deck"]] }, ...CUT.map(([name, label]) => one(name, label)),
@@ -115,7 +119,7 @@
         per_cut: at(`faces.${face}.stock_removal.per_cut`, "stock removal a cut"), total: at(`faces.${face}.stock_removal.total`, "stock removal in all", false),
         together: at("faces.head.stock_removal.head_and_block", "off head and block together", false),
         height_limit: face === "head" ? at("faces.head.height.minimum", "head height", true, false) : null,
-        recession_limit: at("valves.recession.both.limit", "valve recession", true, false),
+        recession_limit: strictest(["both", "intake", "exhaust"].map((valve) => at(`valves.recession.${valve}.limit`, "valve recession", true, false))),
       });
       return [answer("This cut", removal.overall), ...removal.checks.map((each) => answer("", each)), ...ratio(ctx, face, cut), ...retard(ctx, face, cut)];
     },
