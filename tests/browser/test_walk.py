@@ -42,6 +42,13 @@ def test_one_pull_at_a_time_with_bolt_stage_and_both_units(mechanic):
     assert "Turn further by 90°" in mechanic.dialog.inner_text()
 
 
+@pytest.mark.parametrize("engine", [FOUR, "fork-lift-truck-tm-10-3930-653-14-and-p"])
+def test_only_an_invented_engine_is_marked_as_one_and_nothing_stands_for_nothing(mechanic, engine):
+    text = at_the_first_bolt(mechanic, engine).inner_text()
+    assert ("Invented for demonstration" in text) == (engine == FOUR)
+    assert [word for word in ("null", "undefined", "false", "NaN") if word in text] == []
+
+
 def test_an_adapter_set_in_the_worksheet_reaches_the_wrench_of_the_walk(mechanic):
     mechanic.open(FOUR)
     sheet = mechanic.sheet("wrench")

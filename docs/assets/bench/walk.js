@@ -141,11 +141,11 @@
     clearInterval(walk.timer);
     walk.inHand = false;
     walk.drawn = performance.now();
-    walk.dialog.replaceChildren(
+    walk.dialog.replaceChildren(...[
       el("header", {}, el("strong", {}, title(walk)), button("Close", () => walk.dialog.close(), { className: "button close" })),
-      Firedeck.mark ? el("p", { className: "own-mark" }, `${Firedeck.mark}.`) : null,
-      walk.bench.model.invented ? el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine.") : null,
-      ...content.flat().filter(Boolean), walk.bench.bar || "");
+      Firedeck.mark && el("p", { className: "own-mark" }, `${Firedeck.mark}.`),
+      walk.bench.model.invented && el("p", { className: "invented" }, "Invented for demonstration. Not for work on any engine."),
+      ...content.flat(), walk.bench.bar].filter(Boolean));
     walk.dialog.scrollTop = 0;
     const bolt = walk.dialog.querySelector(".bolt.now"), board = bolt && bolt.closest(".drawing");
     if (bolt) board.scrollLeft += bolt.getBoundingClientRect().left - board.getBoundingClientRect().left - board.clientWidth / 2;
