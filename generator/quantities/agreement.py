@@ -29,16 +29,19 @@ class Agreement:
     says: str = ""
 
 
+_AGREED = Agreement(AGREE)
+
+
 def agreement(printed: Sequence[Statement]) -> Agreement:
     """Compare every two readable statements of one figure; the worst pair decides."""
     readable = [statement for statement in printed if statement.unit]
     found = [_pair(one, other) for one, other in combinations(readable, 2)]
-    return max(found, key=lambda each: _WORST_LAST.index(each.verdict), default=Agreement(AGREE))
+    return max(found, key=lambda each: _WORST_LAST.index(each.verdict), default=_AGREED)
 
 
 def _pair(one: Statement, other: Statement) -> Agreement:
     if one.unit is None or other.unit is None:
-        return Agreement(AGREE)
+        return _AGREED
     if one.unit.dimension != other.unit.dimension:
         return Agreement(DISAGREE, f"{one} and {other} are not of one kind")
     if one.form != other.form:
@@ -52,7 +55,7 @@ def _pair(one: Statement, other: Statement) -> Agreement:
 def _numbers(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> Agreement:
     difference = end.endswith("tolerance")  # a tolerance of a temperature has no zero point
     if _overlap(a, a.step, a_unit, b, b.step, b_unit, difference):
-        return Agreement(AGREE)
+        return _AGREED
     rounding = _overlap(a, a.rounded_step, a_unit, b, b.rounded_step, b_unit, difference)
     return Agreement(ROUNDING if rounding else DISAGREE, _words(end, a, a_unit, b, b_unit))
 
