@@ -35,8 +35,10 @@ _AGREED = Agreement(AGREE)
 def agreement(printed: Sequence[Statement]) -> Agreement:
     """Compare every two readable statements of one figure; the worst pair decides."""
     readable = [statement for statement in printed if statement.unit]
+    if len(readable) < 2:
+        return _AGREED
     found = [_pair(one, other) for one, other in combinations(readable, 2)]
-    return max(found, key=lambda each: _WORST_LAST.index(each.verdict), default=_AGREED)
+    return max(found, key=lambda each: _WORST_LAST.index(each.verdict))
 
 
 def _pair(one: Statement, other: Statement) -> Agreement:
@@ -61,14 +63,13 @@ def _numbers(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> Agre
 
 
 def _overlap(a: Number, a_step: Fraction, a_unit: Unit, b: Number, b_step: Fraction, b_unit: Unit, difference: bool) -> bool:
-    a_low, a_high = _interval(a, a_step, a_unit, difference)
-    b_low, b_high = _interval(b, b_step, b_unit, difference)
-    return a_low <= b_high and b_low <= a_high
+    """Whether the two are no further apart than half a step of each."""
+    apart = _in_base(a, a_unit, difference) - _in_base(b, b_unit, difference)
+    return 2 * abs(apart) <= a_step * a_unit.factor + b_step * b_unit.factor
 
 
-def _interval(number: Number, step: Fraction, unit: Unit, difference: bool) -> list[Fraction]:
-    ends = (number.value - step / 2, number.value + step / 2)
-    return [end * unit.factor if difference else unit.to_base(end) for end in ends]
+def _in_base(number: Number, unit: Unit, difference: bool) -> Fraction:
+    return number.value * unit.factor if difference or not unit.offset else unit.to_base(number.value)
 
 
 def _words(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> str:

@@ -32,11 +32,13 @@ class Marks:
     def __len__(self) -> int:
         return len(self._lines)
 
-    def add(self, line: int, column: int) -> None:
-        """Mark what comes next in the file; line and column from 1."""
+    def add(self, line: int, column: int) -> int:
+        """Mark what comes next in the file, line and column from 1; the number of the mark comes back."""
         self._lines.append(line)
         self._columns.append(column)
-        self._after.append(len(self._lines))
+        count = len(self._lines)
+        self._after.append(count)
+        return count - 1
 
     def close(self, mark: int) -> None:
         """All that was marked since belongs to this mark: what stands in a block, or the value of a key."""

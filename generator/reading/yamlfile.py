@@ -119,7 +119,7 @@ class _Builder:
     problems: list[Problem] = field(default_factory=list)
 
     def build(self) -> None:
-        events: Iterator[yaml.Event] = yaml.parse(self.text, Loader=yaml.CSafeLoader)
+        events: Iterator[yaml.Event] = iter(yaml.CSafeLoader(self.text).get_event, None)
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
                 if len(self.marks):
@@ -158,8 +158,8 @@ class _Builder:
 
     def _mark(self, event: yaml.Event) -> int:
         """Mark where a key or value starts; the number of the mark comes back."""
-        self.marks.add(*_place(event))
-        return len(self.marks) - 1
+        mark = event.start_mark
+        return self.marks.add(mark.line + 1, mark.column + 1) if mark else self.marks.add(1, 1)
 
     def _past(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> None:
         """Read a value that is no part of the data."""
@@ -198,7 +198,7 @@ class _Builder:
                 self._past(value, events, (*at, "key"))
                 del self.problems[told:]
                 continue
-            if joined := plain.joined_key(key, value):
+            if ":" in key and (joined := plain.joined_key(key, value)):
                 key, value = joined
                 self._space_missing(event, (*at, key))
             if key in result:
@@ -227,6 +227,8 @@ class _Builder:
             self._past(event, events, (*at, "key"))
             return None
         self._refuse_extras(event, at)
+        if event.value.isascii() and event.value.isidentifier():
+            return str(event.value)  # as nearly all keys are: there is nothing more to ask
         if hidden := unseen(event.value):
             self._at(event, at, "hidden-character", f"the key holds {hidden}", "type the key again")
         elif event.implicit[0] and event.value == "<<":
@@ -263,8 +265,9 @@ class _Builder:
             if hidden := unseen(event.value):
                 self._at(event, at, "hidden-character", f"the text holds {hidden}, written with a backslash", "delete it")
             return event.value
-        written = self.text[_start(event) : _end(event)]
-        rest = self.text[_end(event) : _end(event) + REST].split("\n", 1)[0]
+        end = _end(event)
+        written = self.text[_start(event) : end]
+        rest = self.text[end : end + REST].split("\n", 1)[0] if self.text[end : end + 1].isspace() else ""
         if trap := plain.trap(event.value, written, rest):
             self._at(event, at, "yaml-trap" if event.value else EMPTY, *trap)
             return event.value

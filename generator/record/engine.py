@@ -168,9 +168,11 @@ def _unknown_heads(engine: Engine) -> Iterator[Problem]:
 def _order_uncited(engine: Engine) -> Iterator[Problem]:
     """Orders and drawings are no facts, but come from a source too."""
     for key, each in engine.sets.items():
+        if each.order_cite is not None or not (each.orders or each.order_in_figure):
+            continue
         said = [fact for fact in engine.facts if fact.at[:2] == ("fasteners", key)]
         # Where nothing of the set has a source, that is told already.
-        if (each.orders or each.order_in_figure) and each.order_cite is None and (not said or any(fact.cite for fact in said)):
+        if not said or any(fact.cite for fact in said):
             yield engine.file.problem(("fasteners", key, "tightening"), "cite-missing", "the order has no source", HOW_TO_CITE, key=True)
     if engine.heads and engine.heads[0].cite is None:
         yield engine.file.problem(("geometry",), "cite-missing", "the geometry has no source", HOW_TO_CITE, key=True)
