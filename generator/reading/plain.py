@@ -52,17 +52,18 @@ def trap(text: str, written: str, rest: str) -> tuple[str, str] | None:
     written: its characters in the file, which may go over several lines. rest: what
     follows it on its last line.
     """
+    cut = _cut(text, rest) if rest else None
     if not text:
-        return _cut(text, rest) or _NOTHING
+        return cut or _NOTHING
     for pattern, words in _WORDS if _ANY_WORD.fullmatch(text) else ():
         if pattern.fullmatch(text):
             return words.format(_cut_short(text)), f'{_joined_digits(text)}{_QUOTE}: "{_cut_short(text)}"'
-    if _ENDLESS.fullmatch(text):
+    if len(text) > _MOST_DIGITS and _ENDLESS.fullmatch(text):
         message = f"a number of {sum(map(str.isdigit, text))} digits; nothing is measured to more than {_MOST_DIGITS}"
         return message, f"look whether digits were typed twice; {_QUOTE}"
     if _DASH_IN_FRONT.match(text):
         return space_missing(written.splitlines()[0])
-    return _cut(text, rest) or _ends(text) or _joined_lines(written)
+    return cut or _ends(text) or (_joined_lines(written) if written != text else None)
 
 
 def _joined_digits(text: str) -> str:

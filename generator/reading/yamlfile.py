@@ -265,8 +265,8 @@ class _Builder:
             if hidden := unseen(event.value):
                 self._at(event, at, "hidden-character", f"the text holds {hidden}, written with a backslash", "delete it")
             return event.value
-        end = _end(event)
-        written = self.text[_start(event) : end]
+        start, end = _start(event), _end(event)
+        written = self.text[start:end]
         rest = self.text[end : end + REST].split("\n", 1)[0] if self.text[end : end + 1].isspace() else ""
         if trap := plain.trap(event.value, written, rest):
             self._at(event, at, "yaml-trap" if event.value else EMPTY, *trap)
