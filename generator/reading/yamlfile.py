@@ -90,7 +90,7 @@ def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
         return None, builder.problems
     if not isinstance(builder.data, dict):
         place = builder.marks.find(builder.data, ()) or Place(1, 1)
-        builder.report(place, (), "not-a-mapping", *_not_a_mapping(builder.data, text))
+        builder.report((), "not-a-mapping", *_not_a_mapping(builder.data, text), place)
         return None, [problem for problem in builder.problems if problem.at or problem.rule == "not-a-mapping"]
     return ReadFile(name, builder.data, builder.marks, builder.spelt), builder.problems
 
@@ -130,11 +130,11 @@ class _Builder:
                 first = next(events)
                 self.data = self._value(first, events, ())
 
-    def report(self, place: Place, at: At, rule: str, message: str, hint: str) -> None:
+    def report(self, at: At, rule: str, message: str, hint: str, place: Place) -> None:
         self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
 
     def _at(self, event: yaml.Event, at: At, rule: str, message: str, hint: str) -> None:
-        self.report(_place(event), at, rule, message, hint)
+        self.report(at, rule, message, hint, _place(event))
         if len(self.problems) > MOST:
             raise _EnoughError
 
@@ -257,7 +257,7 @@ class _Builder:
         for index, parts in parted.items():
             result[index] = ",".join(parts)
             place = self.marks.place(self.marks.member(block, result, index))
-            self.report(place, (*at, index), "yaml-trap", *plain.parted_words(result[index]))
+            self.report((*at, index), "yaml-trap", *plain.parted_words(result[index]), place)
         return result
 
     def _scalar(self, event: yaml.ScalarEvent, at: At) -> Any:
