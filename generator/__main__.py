@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import atexit
+import gc
 import logging
 import os
 import sys
@@ -15,6 +17,7 @@ from generator.output import beside
 from generator.pages import engine_text
 from generator.reading import FORMATS, Schemas, commit_dates
 from generator.record.library import SPECS, load, name_of
+from generator.record.memory import uncollected
 from generator.usage import WrongName, find, find_engine, run
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -35,8 +38,9 @@ def main() -> None:
 def check(files: tuple[str, ...], form: str, notes: bool) -> None:
     """Check every record, source and step, or only the FILEs against all that is known."""
     paths = [find(each, ROOT) for each in files]
-    library = load(ROOT, paths)
-    found = findings(library)
+    with uncollected():
+        library = load(ROOT, paths)
+        found = findings(library)
     if files:
         found = found.of(name_of(path, ROOT) for path in paths)
     print(FORMATS[form](found.problems if notes else found.serious))
@@ -154,5 +158,6 @@ def serve(host: str, port: int) -> None:
 
 if __name__ == "__main__":
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+    atexit.register(gc.freeze)  # or all that was read is searched for garbage a last time
     logging.basicConfig(format="%(levelname)s: %(message)s", level=logging.WARNING)
     run(main, "python -m generator")

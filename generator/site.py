@@ -6,6 +6,7 @@ whoever replaces them replaces this file and mkdocs.yml, nothing else.
 
 from __future__ import annotations
 
+import gc
 import re
 import shutil
 import socket
@@ -156,6 +157,9 @@ def serve(watched: Iterable[Path], make: Callable[[Path], bool], host: str, port
         server.observer.start()
         server.observer.start = _nothing  # type: ignore[method-assign]
         rebuild()
+        # What was read for the first build stays. Searched for garbage now and then, it would hold up a page by a second.
+        gc.collect()
+        gc.freeze()
         print(f"Serving on http://{host}:{port}/ until you press Ctrl-C.", flush=True)
         try:
             server.serve()  # type: ignore[no-untyped-call]

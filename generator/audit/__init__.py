@@ -135,7 +135,9 @@ def audit(library: Library, known: Known | None = None) -> list[Problem]:
 def _judged(engine: Engine, library: Library) -> list[Problem]:
     """What the rules find that look at nothing but the engine and what is no engine."""
     engine.forget()
-    return [problem for rule in RULES if not rule.across for problem in rule.check(engine, library)]
+    found = [problem for rule in RULES if not rule.across for problem in rule.check(engine, library)]
+    engine.forget()  # or a thousand engines fill the memory with what their rules worked out
+    return found
 
 
 def _sound(library: Library) -> list[Engine]:

@@ -14,19 +14,6 @@ from generator.record.library import Library
 _CITING = ("cite", "superseded_by")
 
 
-def cites_of(data: Any, at: At = ()) -> Iterator[tuple[At, Cite]]:
-    """Every cite of a record with its place, wherever it stands: of a figure, a block, an order, a later bulletin."""
-    if isinstance(data, dict):
-        for key, value in data.items():
-            if key in _CITING and isinstance(value, str):
-                yield (*at, key), Cite.read(value)
-            else:
-                yield from cites_of(value, (*at, key))
-    elif isinstance(data, list):
-        for index, item in enumerate(data):
-            yield from cites_of(item, (*at, index))
-
-
 def _first_of_each(engine: Engine) -> dict[str, At]:
     """Source ids the record cites, each with the first place: one report a source is enough."""
     found: dict[str, At] = engine.once("first cites", _first_cites)
@@ -35,9 +22,22 @@ def _first_of_each(engine: Engine) -> dict[str, At]:
 
 def _first_cites(engine: Engine) -> dict[str, At]:
     found: dict[str, At] = {}
-    for at, cite in cites_of(engine.file.data):
-        found.setdefault(cite.source, at)
+    _gather(engine.file.data, (), found)
     return found
+
+
+def _gather(data: Any, at: At, found: dict[str, At]) -> None:
+    """Add every source that is cited, wherever it stands: of a figure, a block, an order, a later bulletin."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            if key in _CITING and isinstance(value, str):
+                found.setdefault(Cite.read(value).source, (*at, key))
+            elif isinstance(value, dict | list):
+                _gather(value, (*at, key), found)
+    elif isinstance(data, list):
+        for index, item in enumerate(data):
+            if isinstance(item, dict | list):
+                _gather(item, (*at, index), found)
 
 
 def _resolves(engine: Engine, library: Library) -> Iterator[Problem]:

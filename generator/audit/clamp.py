@@ -55,15 +55,20 @@ class Clamped:
 
 def clamped(engine: Engine, library: Library) -> tuple[Clamped, ...]:
     """Every group whose thread and last torque the record gives."""
-    found: tuple[Clamped, ...] = engine.once("clamped", lambda _: tuple(_clamped(engine, library)))
+    return tuple(found for _, found in _clamping(engine, library) if found)
+
+
+def _clamping(engine: Engine, library: Library) -> list[tuple[Span, Clamped | None]]:
+    """Every last torque with what it does; None where it is no torque that anybody measures."""
+    found: list[tuple[Span, Clamped | None]] = engine.once("clamping", lambda _: list(_clamps(engine, library)))
     return found
 
 
-def _clamped(engine: Engine, library: Library) -> Iterator[Clamped]:
+def _clamps(engine: Engine, library: Library) -> Iterator[tuple[Span, Clamped | None]]:
     for each, name, torque, angles, thread, factors in _torques(engine, library):
         load = _load(torque, thread, factors)
-        if load:
-            yield Clamped(each, name, torque, angles, thread, load, factors, designation(each.groups[name], "class"))
+        given = designation(each.groups[name], "class")
+        yield torque, Clamped(each, name, torque, angles, thread, load, factors, given) if load else None
 
 
 def _torques(engine: Engine, library: Library) -> Iterator[tuple[FastenerSet, str, Span, tuple[Span, ...], Thread, tuple[float, float]]]:
@@ -113,8 +118,8 @@ def _strength(name: str, thread: Thread, library: Library) -> Loads | None:
 
 
 def _plausible(engine: Engine, library: Library) -> Iterator[Suspicion]:
-    for _, _, torque, _, thread, factors in _torques(engine, library):
-        if _load(torque, thread, factors) is None:
+    for torque, found in _clamping(engine, library):
+        if found is None:
             message = f"{torque.text} is no torque that can be set on a wrench"
             yield Suspicion(torque.fact.at, message, (torque.fact,), hint="look at the page again: digits, decimal point or unit")
     for each in clamped(engine, library):

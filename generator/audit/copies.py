@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from hashlib import sha256
 from typing import Any, TypeAlias
 
 from generator.audit.rule import Rule
@@ -27,27 +28,29 @@ def blocks(data: dict[str, Any]) -> Iterator[tuple[At, Figures]]:
             continue
         below = [((section, key), part) for key, part in block.items()] if isinstance(block, dict) else []
         for at, part in [((section,), block), *below]:
-            figures = tuple(_figures(part, ()))
-            if sum(significant(text) for _, text in figures) >= DIGITS:
-                yield at, figures
+            figures: list[tuple[At, str]] = []
+            _gather(part, (), figures)
+            if significant(" ".join(text for _, text in figures)) >= DIGITS:
+                yield at, tuple(figures)
 
 
-def _figures(data: Any, at: At) -> Iterator[tuple[At, str]]:
+def _gather(data: Any, at: At, found: list[tuple[At, str]]) -> None:
+    """Add every figure of a block with its place in it."""
     if isinstance(data, dict):
         for key, value in data.items():
             if key == "printed" and isinstance(value, list) and value:
-                yield at, str(value[0])
+                found.append((at, str(value[0])))
             elif key not in _ASIDE:
-                yield from _figures(value, (*at, key))
+                _gather(value, (*at, key), found)
     elif isinstance(data, list):
         for index, item in enumerate(data):
-            yield from _figures(item, (*at, index))
+            _gather(item, (*at, index), found)
     elif isinstance(data, int | float):
-        yield at, str(data)
+        found.append((at, str(data)))
 
 
 def significant(text: str) -> int:
-    """Significant digits of a statement or a plain number; zeros in front of the first other digit say only where the point is."""
+    """Significant digits of statements or plain numbers; zeros in front of the first other digit say only where the point is."""
     return sum(len(number.replace(".", "").lstrip("0")) for number in _NUMBER.findall(text))
 
 
@@ -55,24 +58,29 @@ def significant(text: str) -> int:
 _NUMBER = re.compile(r"(?<![A-Za-z])\d+(?:\.\d+)?")
 
 
-def _own(engine: Engine) -> list[tuple[At, Figures]]:
-    found: list[tuple[At, Figures]] = engine.once("blocks", lambda _: list(blocks(engine.file.data)))
+def _own(engine: Engine) -> list[tuple[At, bytes]]:
+    found: list[tuple[At, bytes]] = engine.once("prints of blocks", _prints, kept=True)
     return found
 
 
-def _index(library: Library) -> dict[tuple[At, Figures], list[str]]:
-    found: dict[tuple[At, Figures], list[str]] = {}
+def _prints(engine: Engine) -> list[tuple[At, bytes]]:
+    """The blocks of a record, each with the hash of where it stands and what it holds."""
+    return [(at, sha256(repr((at, figures)).encode()).digest()) for at, figures in blocks(engine.file.data)]
+
+
+def _index(library: Library) -> dict[bytes, list[str]]:
+    found: dict[bytes, list[str]] = {}
     for engine in library.engines.values():
-        for block in _own(engine):
+        for _, block in _own(engine):
             found.setdefault(block, []).append(engine.id)
     return found
 
 
 def _same(engine: Engine, library: Library) -> Iterator[Problem]:
-    index: dict[tuple[At, Figures], list[str]] = library.once("blocks of figures", _index)
+    index: dict[bytes, list[str]] = library.once("blocks of figures", _index)
     reported: list[At] = []
-    for at, figures in _own(engine):
-        others = [other for other in index.get((at, figures), ()) if other != engine.id]
+    for at, block in _own(engine):
+        others = [other for other in index[block] if other != engine.id]
         if others and not any(at[: len(part)] == part for part in reported):
             reported.append(at)
             message = f"every figure of {dotted(at)} is the same as in {others[0]}" + (f" and {len(others) - 1} more" if len(others) > 1 else "")

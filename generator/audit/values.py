@@ -57,7 +57,7 @@ def basis(facts: tuple[Fact, ...]) -> str:
 
 def every_nut_factor(library: Library) -> tuple[float, float] | None:
     """Lowest and highest nut factor of all conditions: for a treatment that is not known, or that no source prints."""
-    found = [each.value for table in library.friction.values() for row in table.rows if (each := value(row.factor))]
+    found = [factor for _, factor, _ in _factors(library)]
     return (min(found), max(found)) if found else None
 
 
@@ -104,19 +104,25 @@ def _strength(row: StrengthRow, system: str) -> Strength | None:
 
 def nut_factors(library: Library, treatment: str) -> tuple[float, float] | None:
     """Lowest and highest nut factor that the sources print for a treatment of the thread; None where none does."""
-    found = [factor for factor, _ in _factors(library, treatment)]
+    found = [factor for treatments, factor, _ in _factors(library) if treatment in treatments]
     return (min(found), max(found)) if found else None
 
 
 def nut_factor_cites(library: Library, treatment: str) -> tuple[str, ...]:
     """Where the lowest and the highest of these nut factors stand, as the file has it."""
-    found = _factors(library, treatment)
+    found = [(factor, cite) for treatments, factor, cite in _factors(library) if treatment in treatments]
     return tuple(dict.fromkeys((min(found)[1], max(found)[1]))) if found else ()
 
 
-def _factors(library: Library, treatment: str) -> list[tuple[float, str]]:
-    rows = [row for table in library.friction.values() for row in table.rows if treatment in row.treatments]
-    return [(each.value, basis(row.factor)) for row in rows if (each := value(row.factor))]
+def _factors(library: Library) -> list[tuple[tuple[str, ...], float, str]]:
+    """Every nut factor of the tables with the treatments it is for and its cite; worked out once a library."""
+    found: list[tuple[tuple[str, ...], float, str]] = library.once("nut factors", _all_factors)
+    return found
+
+
+def _all_factors(library: Library) -> list[tuple[tuple[str, ...], float, str]]:
+    rows = [row for table in library.friction.values() for row in table.rows]
+    return [(row.treatments, each.value, basis(row.factor)) for row in rows if (each := value(row.factor))]
 
 
 def quantity(number: Fraction | None, statement: Statement) -> Quantity | None:

@@ -68,7 +68,7 @@ class Record:
 
 def record_of(draft: Draft, schemas: Schemas) -> Record:
     """Read a draft as the record of an engine; it is empty where the file cannot be read."""
-    file = draft.file or ReadFile(draft.name, {}, {}, {})
+    file = draft.file or ReadFile(draft.name, {})
     engine, found = read_engine(file, schemas.shape("engine"), invented=False)
     problems = [*draft.problems, *(schemas.check(file, "engine") if draft.file else []), *found]
     return Record(engine, [problem for problem in problems if problem.level == "error"])

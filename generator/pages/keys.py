@@ -117,23 +117,25 @@ def _allowed(node: dict[str, Any]) -> str:
 def _example(path: tuple[str, ...], records: Sequence[Any]) -> str:
     """The first that stands at the path, else at the same key of a sibling: one face has the keys of another."""
     paths = (path, (path[0], ANY, *path[2:])) if len(path) > 2 else (path,)
-    found = (each for here in paths for record in records for each in _found(record, here))
-    for key, value in found:
-        return yaml.safe_dump({key: value}, default_flow_style=None, allow_unicode=True, sort_keys=False, width=60).strip()
+    for here in paths:
+        for record in records:
+            if found := _first(record, here):
+                key, value = found
+                return yaml.safe_dump({key: value}, default_flow_style=None, allow_unicode=True, sort_keys=False, width=60).strip()
     return ""
 
 
-def _found(data: Any, path: tuple[str, ...], last: str = "") -> Iterator[tuple[str, Any]]:
-    """Values at a path, each with its own key."""
-    if not path:
-        yield last, data
-    elif isinstance(data, list) and path[0] == ANY:
-        for item in data:
-            yield from _found(item, path[1:], last)
-    elif isinstance(data, dict):
-        for key in data if path[0] == ANY else [path[0]]:
-            if key in data:
-                yield from _found(data[key], path[1:], key)
+def _first(data: Any, path: tuple[str, ...], last: str = "") -> tuple[str, Any] | None:
+    """The first value at a path with its own key; None if there is none."""
+    for index, part in enumerate(path):
+        if part == ANY and isinstance(data, dict | list):
+            below = data.items() if isinstance(data, dict) else ((last, item) for item in data)
+            found = (_first(value, path[index + 1 :], key) for key, value in below)
+            return next(filter(None, found), None)
+        if not isinstance(data, dict) or part not in data:
+            return None
+        last, data = part, data[part]
+    return last, data
 
 
 def _needed(path: tuple[str, ...], library: Library) -> Iterator[str]:

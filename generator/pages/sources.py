@@ -59,14 +59,21 @@ def _citing(library: Library) -> dict[str, Citing]:
     return found
 
 
+def _by_source(engine: Engine) -> dict[str, list[Fact]]:
+    found: dict[str, list[Fact]] = {}
+    for fact in engine.facts:
+        if fact.cite:
+            found.setdefault(fact.cite.source, []).append(fact)
+    return found
+
+
 def _gathered(library: Library) -> dict[str, Citing]:
     found: dict[str, Citing] = defaultdict(lambda: Citing({}, {}, [], [], [], {}, {}))
     for engine in library.engines.values():
-        for fact in engine.facts:
-            if fact.cite:
-                each = found[fact.cite.source]
-                each.engines[engine.id] = engine
-                each.facts.setdefault(engine.id, []).append(fact)
+        cited: dict[str, list[Fact]] = engine.once("facts by source", _by_source, kept=True)
+        for source, facts in cited.items():
+            found[source].engines[engine.id] = engine
+            found[source].facts[engine.id] = facts
     for phase in library.phases:
         for step in phase.steps:
             for source in dict.fromkeys(cite.source for cite in step.cites):

@@ -29,16 +29,21 @@ class Agreement:
     says: str = ""
 
 
+_AGREED = Agreement(AGREE)
+
+
 def agreement(printed: Sequence[Statement]) -> Agreement:
     """Compare every two readable statements of one figure; the worst pair decides."""
     readable = [statement for statement in printed if statement.unit]
+    if len(readable) < 2:
+        return _AGREED
     found = [_pair(one, other) for one, other in combinations(readable, 2)]
-    return max(found, key=lambda each: _WORST_LAST.index(each.verdict), default=Agreement(AGREE))
+    return max(found, key=lambda each: _WORST_LAST.index(each.verdict))
 
 
 def _pair(one: Statement, other: Statement) -> Agreement:
     if one.unit is None or other.unit is None:
-        return Agreement(AGREE)
+        return _AGREED
     if one.unit.dimension != other.unit.dimension:
         return Agreement(DISAGREE, f"{one} and {other} are not of one kind")
     if one.form != other.form:
@@ -52,20 +57,19 @@ def _pair(one: Statement, other: Statement) -> Agreement:
 def _numbers(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> Agreement:
     difference = end.endswith("tolerance")  # a tolerance of a temperature has no zero point
     if _overlap(a, a.step, a_unit, b, b.step, b_unit, difference):
-        return Agreement(AGREE)
+        return _AGREED
     rounding = _overlap(a, a.rounded_step, a_unit, b, b.rounded_step, b_unit, difference)
     return Agreement(ROUNDING if rounding else DISAGREE, _words(end, a, a_unit, b, b_unit))
 
 
 def _overlap(a: Number, a_step: Fraction, a_unit: Unit, b: Number, b_step: Fraction, b_unit: Unit, difference: bool) -> bool:
-    a_low, a_high = _interval(a, a_step, a_unit, difference)
-    b_low, b_high = _interval(b, b_step, b_unit, difference)
-    return a_low <= b_high and b_low <= a_high
+    """Whether the two are no further apart than half a step of each."""
+    apart = _in_base(a, a_unit, difference) - _in_base(b, b_unit, difference)
+    return 2 * abs(apart) <= a_step * a_unit.factor + b_step * b_unit.factor
 
 
-def _interval(number: Number, step: Fraction, unit: Unit, difference: bool) -> list[Fraction]:
-    ends = (number.value - step / 2, number.value + step / 2)
-    return [end * unit.factor if difference else unit.to_base(end) for end in ends]
+def _in_base(number: Number, unit: Unit, difference: bool) -> Fraction:
+    return number.value * unit.factor if difference or not unit.offset else unit.to_base(number.value)
 
 
 def _words(end: str, a: Number, a_unit: Unit, b: Number, b_unit: Unit) -> str:

@@ -57,12 +57,13 @@ def _vulgar(minus: str, whole: str | None, top: int, bottom: int) -> Number:
 
 def _decimal(minus: str, digits: str, decimals: str) -> Number:
     text = f"{minus}{int(digits)}" + (f".{decimals}" if decimals else "")
-    step = Fraction(1, 10 ** len(decimals))
+    scale = 10 ** len(decimals)
+    step = Fraction(1, scale)
     zeros = 0 if decimals else len(digits) - len(digits.rstrip("0"))
     whole = str(int(digits))
     most = len(whole) - (1 if whole[0] >= "5" else 2)
-    rounded = step * 10 ** max(0, min(zeros, most))
-    return Number(text, Fraction(text), step, rounded)
+    rounded = step * 10 ** min(zeros, most) if zeros and most > 0 else step
+    return Number(text, Fraction(int(f"{minus}{digits}{decimals}"), scale), step, rounded)
 
 
 def power_of_ten_not_above(step: Fraction) -> int:

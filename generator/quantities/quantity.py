@@ -50,6 +50,6 @@ def shown(value: float, decimals: int) -> str:
 
     The browser rounds the same text by the same rule, so both show the same digits.
     """
-    step = Decimal(1).scaleb(-decimals)
+    step = Decimal((0, (1,), -decimals))
     text = format(Decimal(repr(float(value))).quantize(step, rounding=ROUND_HALF_UP, context=_DIGITS), "f")
-    return text.lstrip("-") if not any(digit in "123456789" for digit in text) else text
+    return text if text.strip("-0.") else text.lstrip("-")

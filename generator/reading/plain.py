@@ -20,6 +20,7 @@ _WORDS = [
     (re.compile(r"=|<<"), "{0} has a meaning of its own in YAML"),
     (re.compile(r"[+-]?\d[\d.]*_[\d_.]*"), "YAML takes {0} for a number"),
 ]
+_ANY_WORD = re.compile("|".join(pattern.pattern for pattern, _ in _WORDS))  # nearly every text is none of them
 _MOST_DIGITS = 15  # more are not kept exactly, and nobody measures them
 _ENDLESS = re.compile(rf"[+-]?(?:0*[1-9]\d{{{_MOST_DIGITS},}}(?:\.\d*)?|\d+\.\d{{{_MOST_DIGITS + 1},}})")
 _NOTHING = (
@@ -30,6 +31,7 @@ _INTEGER = re.compile(r"-?(0|[1-9]\d{0,14})")
 _DECIMAL = re.compile(r"-?(0|[1-9]\d{0,14})\.\d{1,15}")
 _COMMENT = re.compile(r"\s+(#[^\s#!].*)")
 _JOINED = re.compile(r"([A-Za-z_][\w-]*):([^\s/].*)")
+_DASH_IN_FRONT = re.compile(r"-[A-Za-z]")
 _GOES_ON = re.compile(r"-[^\s\d]|-\d+(?:\s|$)|[A-Za-z_][\w-]*:\S")
 
 
@@ -37,6 +39,8 @@ def value(text: str) -> Any:
     """What an unquoted word stands for: true, false, a whole or decimal number, else text."""
     if text in ("true", "false"):
         return text == "true"
+    if not text[-1:].isdigit():
+        return text
     if _INTEGER.fullmatch(text):
         return int(text)
     return float(text) if _DECIMAL.fullmatch(text) else text
@@ -48,17 +52,18 @@ def trap(text: str, written: str, rest: str) -> tuple[str, str] | None:
     written: its characters in the file, which may go over several lines. rest: what
     follows it on its last line.
     """
+    cut = _cut(text, rest) if rest else None
     if not text:
-        return _cut(text, rest) or _NOTHING
-    for pattern, words in _WORDS:
+        return cut or _NOTHING
+    for pattern, words in _WORDS if _ANY_WORD.fullmatch(text) else ():
         if pattern.fullmatch(text):
             return words.format(_cut_short(text)), f'{_joined_digits(text)}{_QUOTE}: "{_cut_short(text)}"'
-    if _ENDLESS.fullmatch(text):
+    if len(text) > _MOST_DIGITS and _ENDLESS.fullmatch(text):
         message = f"a number of {sum(map(str.isdigit, text))} digits; nothing is measured to more than {_MOST_DIGITS}"
         return message, f"look whether digits were typed twice; {_QUOTE}"
-    if re.match(r"-[A-Za-z]", text):
+    if _DASH_IN_FRONT.match(text):
         return space_missing(written.splitlines()[0])
-    return _cut(text, rest) or _ends(text) or _joined_lines(written)
+    return cut or _ends(text) or (_joined_lines(written) if written != text else None)
 
 
 def _joined_digits(text: str) -> str:
@@ -118,8 +123,9 @@ def space_missing(line: str) -> tuple[str, str]:
 
 def parted_number(one: str, other: str, between: str) -> bool:
     """Whether a comma inside a number made two items of it: digits on both sides, no space, and more than a list of numbers."""
-    numbers = isinstance(value(one), int | float) and isinstance(value(other), int | float)
-    return between == "," and one[-1:].isdigit() and other[:1].isdigit() and not numbers
+    if between != "," or not (one[-1:].isdigit() and other[:1].isdigit()):
+        return False
+    return isinstance(value(one), str) or isinstance(value(other), str)
 
 
 def parted_words(text: str) -> tuple[str, str]:

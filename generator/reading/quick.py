@@ -46,7 +46,7 @@ class _Compiler:
             if keyword in ANNOTATIONS or keyword in _WITH_ANOTHER:
                 continue
             tests.append(self._keyword(keyword, value, node, document))
-        return tests[0] if len(tests) == 1 else lambda data: all(test(data) for test in tests)
+        return tests[0] if len(tests) == 1 else _together(tests)
 
     def _keyword(self, keyword: str, value: Any, node: dict[str, Any], document: str) -> Test:
         if keyword == "$ref":
@@ -76,6 +76,18 @@ def _always(_: Any) -> bool:
 
 def _never(_: Any) -> bool:
     return False
+
+
+def _together(tests: list[Test]) -> Test:
+    """One test for several. A loop here and below takes half the time of all(…), and is gone through for every value of every file."""
+
+    def test(data: Any) -> bool:
+        for each in tests:  # noqa: SIM110
+            if not each(data):
+                return False
+        return True
+
+    return test
 
 
 def _number(data: Any) -> bool:
@@ -162,7 +174,14 @@ def _names(value: Any, node: dict[str, Any], below: _Below) -> Test:
 
 def _properties(value: dict[str, Any], node: dict[str, Any], below: _Below) -> Test:
     tests = {key: below(each) for key, each in value.items()}
-    return lambda data: not isinstance(data, dict) or all(tests[key](data[key]) for key in data if key in tests)
+
+    def test(data: Any) -> bool:
+        for key in data if isinstance(data, dict) else ():  # noqa: SIM110
+            if key in tests and not tests[key](data[key]):
+                return False
+        return True
+
+    return test
 
 
 def _patterned(value: dict[str, Any], node: dict[str, Any], below: _Below) -> Test:
@@ -186,8 +205,7 @@ def _condition(value: Any, node: dict[str, Any], below: _Below) -> Test:
 
 
 def _all_of(value: list[Any], node: dict[str, Any], below: _Below) -> Test:
-    tests = [below(each) for each in value]
-    return lambda data: all(test(data) for test in tests)
+    return _together([below(each) for each in value])
 
 
 def _any_of(value: list[Any], node: dict[str, Any], below: _Below) -> Test:

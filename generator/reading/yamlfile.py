@@ -13,12 +13,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, NamedTuple
+from sys import intern
+from typing import Any
 
 import yaml
 
 from generator.reading import plain
 from generator.reading.decoding import LARGEST, decode, unseen
+from generator.reading.marks import Marks, Place
 from generator.reading.problem import At, Problem
 from generator.reading.syntax import DELETE_DIRECTIVE, DIRECTIVE, no_mapping, syntax_problem
 
@@ -28,33 +30,29 @@ MOST = 500  # problems of one file; more of them are one slip told again and aga
 DEEPEST = 24  # levels; the deepest place of a record is at about half of this
 
 
-class Place(NamedTuple):
-    """Line and column, from 1."""
-
-    line: int
-    column: int
-
-
 @dataclass(frozen=True, slots=True)
 class ReadFile:
     """One file as read. name: its path from the project's folder, with forward slashes.
 
-    places: where each value starts. key_places: where each mapping key starts.
-    spelt: how a value that became a number or true or false is written in the file.
+    marks: where each key and value starts. spelt: how a value that became a number or true or false is written in the file.
     """
 
     name: str
     data: dict[str, Any]
-    places: dict[At, Place] = field(repr=False)
-    key_places: dict[At, Place] = field(repr=False)
+    marks: Marks = field(repr=False, default_factory=Marks)
     spelt: dict[At, str] = field(repr=False, default_factory=dict)
+
+    def place(self, at: At, *, key: bool = False) -> Place | None:
+        """Where a value starts, or with `key` its key; None for what is not in the file."""
+        return self.marks.find(self.data, at, key=key)
 
     def problem(self, at: At, rule: str, message: str, hint: str = "", level: str = "error", *, key: bool = False) -> Problem:
         """A Problem at a value, or with `key` at its key; at the nearest parent if the value is not in the file."""
-        places, found = self.key_places if key else self.places, at
-        while found and found not in places:
-            found, places = found[:-1], self.places
-        place = places.get(found, Place(1, 1))
+        place, found = self.place(at, key=key), at
+        while found and place is None:
+            found = found[:-1]
+            place = self.place(found)
+        place = place or Place(1, 1)
         return Problem(self.name, place.line, place.column, rule, level, message, hint, at)
 
 
@@ -91,9 +89,10 @@ def read_text(raw: bytes, name: str) -> tuple[ReadFile | None, list[Problem]]:
     except _EnoughError:
         return None, builder.problems
     if not isinstance(builder.data, dict):
-        builder.report((), "not-a-mapping", *_not_a_mapping(builder.data, text))
+        place = builder.marks.find(builder.data, ()) or Place(1, 1)
+        builder.report((), "not-a-mapping", *_not_a_mapping(builder.data, text), place)
         return None, [problem for problem in builder.problems if problem.at or problem.rule == "not-a-mapping"]
-    return ReadFile(name, builder.data, builder.places, builder.key_places, builder.spelt), builder.problems
+    return ReadFile(name, builder.data, builder.marks, builder.spelt), builder.problems
 
 
 def _not_a_mapping(data: Any, text: str) -> tuple[str, str]:
@@ -115,36 +114,32 @@ class _Builder:
     name: str
     text: str
     data: Any = None
-    places: dict[At, Place] = field(default_factory=dict)
-    key_places: dict[At, Place] = field(default_factory=dict)
+    marks: Marks = field(default_factory=Marks)
     spelt: dict[At, str] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
     def build(self) -> None:
-        events: Iterator[yaml.Event] = yaml.parse(self.text, Loader=yaml.CSafeLoader)
+        events: Iterator[yaml.Event] = iter(yaml.CSafeLoader(self.text).get_event, None)
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
-                if self.places:
+                if len(self.marks):
                     self._at(event, (), "several-documents", "a second document begins here", "one file, one document: delete the line '---'")
                     return
                 if event.version or event.tags:
                     self._at(event, (), "directive", DIRECTIVE, DELETE_DIRECTIVE)
                 first = next(events)
-                self.places[()] = _place(first)
                 self.data = self._value(first, events, ())
 
-    def report(self, at: At, rule: str, message: str, hint: str) -> None:
-        place = self.places.get(at, Place(1, 1))
+    def report(self, at: At, rule: str, message: str, hint: str, place: Place) -> None:
         self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
 
     def _at(self, event: yaml.Event, at: At, rule: str, message: str, hint: str) -> None:
-        place = _place(event)
-        self.problems.append(Problem(self.name, place.line, place.column, rule, "error", message, hint, at))
+        self.report(at, rule, message, hint, _place(event))
         if len(self.problems) > MOST:
             raise _EnoughError
 
     def _value(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> Any:
-        self.places[at] = _place(event)
+        self._mark(event)
         if len(at) > DEEPEST:
             self._at(event, at, "too-deep", f"more than {DEEPEST} levels of nesting", "no record needs so many; look for a missing bracket")
             raise _EnoughError
@@ -160,6 +155,17 @@ class _Builder:
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(events, at)
         return self._scalar(event, at) if isinstance(event, yaml.ScalarEvent) else None
+
+    def _mark(self, event: yaml.Event) -> int:
+        """Mark where a key or value starts; the number of the mark comes back."""
+        mark = event.start_mark
+        return self.marks.add(mark.line + 1, mark.column + 1) if mark else self.marks.add(1, 1)
+
+    def _past(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> None:
+        """Read a value that is no part of the data."""
+        kept = len(self.marks)
+        self._value(event, events, at)
+        self.marks.cut(kept)
 
     def _question(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> str:
         """A question mark begins a key of its own kind in YAML; whoever writes it means that something is not known."""
@@ -180,6 +186,7 @@ class _Builder:
             self._at(event, at, "tag", message, "delete it; if it is text that begins with !, write it in quotes")
 
     def _mapping(self, events: Iterator[yaml.Event], at: At) -> dict[str, Any]:
+        block = len(self.marks) - 1
         result: dict[str, Any] = {}
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):
@@ -188,25 +195,27 @@ class _Builder:
             if key is None:
                 # What it is read as is not what was meant: nothing more is said about it.
                 told = len(self.problems)
-                self._value(value, events, (*at, "key"))
+                self._past(value, events, (*at, "key"))
                 del self.problems[told:]
                 continue
-            if joined := plain.joined_key(key, value):
+            if ":" in key and (joined := plain.joined_key(key, value)):
                 key, value = joined
                 self._space_missing(event, (*at, key))
             if key in result:
-                self._again(event, (*at, key))
-                self._value(value, events, (*at, key, "again"))
+                self._again(event, (*at, key), self.marks.member(block, result, key))
+                self._past(value, events, (*at, key, "again"))
                 continue
-            self.key_places[(*at, key)] = _place(event)
-            result[key] = self._value(value, events, (*at, key))
+            mark = self._mark(event)
+            result[intern(key)] = self._value(value, events, (*at, key))
+            self.marks.close(mark)
+        self.marks.close(block)
         return result
 
     def _space_missing(self, event: yaml.Event, at: At) -> None:
         self._at(event, at, "missing-space", *plain.space_missing(self.text[_start(event) :][:REST].split("\n", 1)[0]))
 
-    def _again(self, event: yaml.Event, at: At) -> None:
-        message = f"the key {at[-1]!r} stands here a second time (first in line {self.key_places[at].line})"
+    def _again(self, event: yaml.Event, at: At, first: int) -> None:
+        message = f"the key {at[-1]!r} stands here a second time (first in line {self.marks.place(first).line})"
         hint = "delete or rename one of the two; several figures of one key stand side by side in its list"
         self._at(event, (*at, "again"), "duplicate-key", message, hint)
 
@@ -215,9 +224,11 @@ class _Builder:
         if not isinstance(event, yaml.ScalarEvent):
             hint = "write a plain word before the colon; quote text that begins with { or ["
             self._at(event, (*at, ""), "key", "a block stands where a key was expected", hint)
-            self._value(event, events, (*at, "key"))
+            self._past(event, events, (*at, "key"))
             return None
         self._refuse_extras(event, at)
+        if event.value.isascii() and event.value.isidentifier():
+            return str(event.value)  # as nearly all keys are: there is nothing more to ask
         if hidden := unseen(event.value):
             self._at(event, at, "hidden-character", f"the key holds {hidden}", "type the key again")
         elif event.implicit[0] and event.value == "<<":
@@ -229,6 +240,7 @@ class _Builder:
         return str(event.value)
 
     def _sequence(self, events: Iterator[yaml.Event], at: At) -> list[Any]:
+        block = len(self.marks) - 1
         result: list[Any] = []
         last: yaml.ScalarEvent | None = None
         parted: dict[int, list[str]] = {}
@@ -241,9 +253,11 @@ class _Builder:
             else:
                 result.append(self._value(event, events, (*at, len(result))))
             last = word
+        self.marks.close(block)
         for index, parts in parted.items():
             result[index] = ",".join(parts)
-            self.report((*at, index), "yaml-trap", *plain.parted_words(result[index]))
+            place = self.marks.place(self.marks.member(block, result, index))
+            self.report((*at, index), "yaml-trap", *plain.parted_words(result[index]), place)
         return result
 
     def _scalar(self, event: yaml.ScalarEvent, at: At) -> Any:
@@ -251,8 +265,9 @@ class _Builder:
             if hidden := unseen(event.value):
                 self._at(event, at, "hidden-character", f"the text holds {hidden}, written with a backslash", "delete it")
             return event.value
-        written = self.text[_start(event) : _end(event)]
-        rest = self.text[_end(event) : _end(event) + REST].split("\n", 1)[0]
+        start, end = _start(event), _end(event)
+        written = self.text[start:end]
+        rest = self.text[end : end + REST].split("\n", 1)[0] if self.text[end : end + 1].isspace() else ""
         if trap := plain.trap(event.value, written, rest):
             self._at(event, at, "yaml-trap" if event.value else EMPTY, *trap)
             return event.value

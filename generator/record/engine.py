@@ -63,15 +63,20 @@ class Engine:
     heads: tuple[Head, ...]
     exceptions: tuple[GivenException, ...] = ()
     _made: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
-    def once(self, name: str, make: Callable[[Engine], Any]) -> Any:
-        """What `make` makes of the record, made at the first call: several rules ask for the same."""
-        if name not in self._made:
-            self._made[name] = make(self)
-        return self._made[name]
+    def once(self, name: str, make: Callable[[Engine], Any], *, kept: bool = False) -> Any:
+        """What `make` makes of the record, made at the first call: several rules ask for the same.
+
+        kept: it is small, made of nothing but the record, and asked for again when another record has changed.
+        """
+        made = self._kept if kept else self._made
+        if name not in made:
+            made[name] = make(self)
+        return made[name]
 
     def forget(self) -> None:
-        """Drop what was worked out from the record: what it was made with may have changed, or it is not needed for a while."""
+        """Drop what was worked out and is not kept: what it was made with may have changed, or it is not needed for a while."""
         self._made.clear()
         for name in ("by_key", "_under"):
             self.__dict__.pop(name, None)
@@ -163,9 +168,11 @@ def _unknown_heads(engine: Engine) -> Iterator[Problem]:
 def _order_uncited(engine: Engine) -> Iterator[Problem]:
     """Orders and drawings are no facts, but come from a source too."""
     for key, each in engine.sets.items():
+        if each.order_cite is not None or not (each.orders or each.order_in_figure):
+            continue
         said = [fact for fact in engine.facts if fact.at[:2] == ("fasteners", key)]
         # Where nothing of the set has a source, that is told already.
-        if (each.orders or each.order_in_figure) and each.order_cite is None and (not said or any(fact.cite for fact in said)):
+        if not said or any(fact.cite for fact in said):
             yield engine.file.problem(("fasteners", key, "tightening"), "cite-missing", "the order has no source", HOW_TO_CITE, key=True)
     if engine.heads and engine.heads[0].cite is None:
         yield engine.file.problem(("geometry",), "cite-missing", "the geometry has no source", HOW_TO_CITE, key=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Container, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -101,6 +101,7 @@ class Walk:
     file: ReadFile
     facts: list[Fact]
     problems: list[Problem]
+    cites: dict[str, Cite] = field(default_factory=dict)
 
     def block(self, data: Any, shape: Shape, at: At, labels: tuple[str, ...], cite: str | None) -> None:
         """Walk a mapping: the schema's keys in the schema's order, then the writer's own names in theirs."""
@@ -121,13 +122,40 @@ class Walk:
         if shape.leaf == "figures":
             self.figures(data, shape, at, labels, cite)
         elif shape.leaf:
-            self.facts.extend(_said(data, shape.leaf, at, labels, cite))
+            self.said(data, shape.leaf, at, labels, cite)
         elif isinstance(data, dict):
             self.block(data, shape, at, labels, cite)
         elif isinstance(data, list):
             self.items(data, shape, at, labels, cite)
         else:
-            self.facts.append(Fact(at, labels, "word", Cite.read(cite) if cite else None, str(data)))
+            self.facts.append(Fact(at, labels, "word", self.cite(cite), str(data)))
+
+    def cite(self, text: str | None) -> Cite | None:
+        """The cite that a text is: one object for all facts of a block that share it."""
+        if not text:
+            return None
+        if text not in self.cites:
+            self.cites[text] = Cite.read(text)
+        return self.cites[text]
+
+    def said(self, data: Any, leaf: str, at: At, labels: tuple[str, ...], cite: str | None) -> None:
+        """Read a designation or a statement."""
+        if isinstance(data, dict):
+            text = data.get("as" if leaf == "designation" else "says", "")
+            self.facts.append(Fact(at, labels, leaf, text=str(text), **self.about(data, cite)))
+
+    def about(self, item: dict[str, Any], cite: str | None) -> dict[str, Any]:
+        """What a fact has beside what it says."""
+        doubt, compared = item.get("doubt"), item.get("compared")
+        return {
+            "cite": self.cite(own_cite(item) or cite),
+            "called": str(item.get("label", "")),
+            "when": str(item.get("when", "")),
+            "doubt": Doubt(str(doubt.get("kind", "")), str(doubt.get("says", ""))) if isinstance(doubt, dict) else None,
+            "status": str(item.get("status", "transcribed")),
+            "compared": Compared(str(compared.get("day", "")), str(compared.get("edition", ""))) if isinstance(compared, dict) else None,
+            "superseded_by": str(item.get("superseded_by", "")),
+        }
 
     def items(self, data: list[Any], shape: Shape, at: At, labels: tuple[str, ...], cite: str | None) -> None:
         """Walk a list of blocks; lists of plain words or numbers are read by whoever knows what they mean."""
@@ -147,7 +175,7 @@ class Walk:
             here = (*at, index)
             printed = tuple(self.statements(item.get("printed"), here, shape.node.get("dimension")))
             descriptive = bool(shape.node.get("descriptive"))
-            self.facts.append(Fact(here, labels, "figure", printed=printed, descriptive=descriptive, **_about(item, cite)))
+            self.facts.append(Fact(here, labels, "figure", printed=printed, descriptive=descriptive, **self.about(item, cite)))
 
     def statements(self, data: Any, at: At, dimension: str | None) -> Iterator[Statement]:
         """Parse the printed statements of one figure."""
@@ -214,23 +242,3 @@ def own_cite(block: dict[str, Any], known: Container[str] = ()) -> str | None:
     if "cite" in block:
         return str(block["cite"])
     return next((value for key, value in block.items() if isinstance(value, str) and key not in known and _LIKE_CITE.match(key)), None)
-
-
-def _about(item: dict[str, Any], cite: str | None) -> dict[str, Any]:
-    own = own_cite(item) or cite
-    doubt, compared = item.get("doubt"), item.get("compared")
-    return {
-        "cite": Cite.read(own) if own else None,
-        "called": str(item.get("label", "")),
-        "when": str(item.get("when", "")),
-        "doubt": Doubt(str(doubt.get("kind", "")), str(doubt.get("says", ""))) if isinstance(doubt, dict) else None,
-        "status": str(item.get("status", "transcribed")),
-        "compared": Compared(str(compared.get("day", "")), str(compared.get("edition", ""))) if isinstance(compared, dict) else None,
-        "superseded_by": str(item.get("superseded_by", "")),
-    }
-
-
-def _said(data: Any, leaf: str, at: At, labels: tuple[str, ...], cite: str | None) -> Iterator[Fact]:
-    if isinstance(data, dict):
-        text = data.get("as" if leaf == "designation" else "says", "")
-        yield Fact(at, labels, leaf, text=str(text), **_about(data, cite))

@@ -106,6 +106,7 @@ class _Loader:
     library: Library
     drafts: list[Path]
     known: Known
+    folders: dict[Path, str] = field(default_factory=dict)
 
     def load(self) -> Library:
         self._load_sources()
@@ -189,7 +190,7 @@ class _Loader:
     def _read(self, folder: str) -> Iterator[ReadFile]:
         """Files of a folder that could be read, with their problems and those of their schema gathered."""
         for path in self._paths(folder):
-            name = name_of(path, self.root)
+            name = self._name_of(path)
             self.library.files.append(name)
             kind = _BY_NAME.get((folder, path.name), KINDS[folder])
             file, problems, misfits = self.known.read(path, name, kind)
@@ -201,13 +202,19 @@ class _Loader:
                     self.library.rest.append(file)
                 yield file
 
+    def _name_of(self, path: Path) -> str:
+        """As `name_of`, which asks the system about each folder above: once for all files of a folder."""
+        if path.parent not in self.folders:
+            self.folders[path.parent] = name_of(path, self.root).removesuffix(path.name)
+        return self.folders[path.parent] + path.name
+
     def _paths(self, folder: str) -> list[Path]:
         found = {}
         for path in sorted((self.root / SPECS / folder).glob("*")):
             if path.suffix == ENDING:
                 found[path.name] = path
             elif not path.name.startswith(".") and not path.name.endswith("~"):
-                self._add([_stray(name_of(path, self.root))])
+                self._add([_stray(self._name_of(path))])
         found |= {draft.name: draft for draft in self.drafts if self._folder_of(draft) == folder}
         return list(found.values())
 

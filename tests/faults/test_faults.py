@@ -122,7 +122,7 @@ def test_removing_any_one_acknowledged_doubt_is_told_at_the_line_of_its_figure(l
     for engine, at in real_doubts(library):
         facts = [fact for fact in engine.facts if fact.at == at]
         found = [each for each in every_problem(engine, without_doubt(engine, at), library) if each.at[: len(at)] == at]
-        line = engine.file.places[(*at, "printed") if facts and facts[0].printed else at].line
+        line = engine.file.place((*at, "printed") if facts and facts[0].printed else at).line
         levels = {each.level for each in found if each.line == line}
         verdict = facts[0].agreement.verdict if facts else AGREE
         if verdict == ROUNDING:

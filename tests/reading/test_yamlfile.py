@@ -84,8 +84,8 @@ def test_values_and_their_places():
     file, problems = read_text(b'a: 12\nb:\n  - "010"\n  - 1.50\n  - true\n', "a.yaml")
     assert problems == []
     assert file.data == {"a": 12, "b": ["010", 1.5, True]}
-    assert file.places[("b", 1)] == (4, 5)
-    assert file.key_places[("b",)] == (2, 1)
+    assert file.place(("b", 1)) == (4, 5)
+    assert file.place(("b",), key=True) == (2, 1)
 
 
 def test_a_problem_of_something_absent_points_at_its_parent():

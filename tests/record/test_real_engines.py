@@ -73,8 +73,8 @@ def matched(engine: Engine, section: dict) -> tuple[list[str], list[str]]:
 
 def line_of(engine: Engine, at: At) -> str:
     """File and line of a figure: of what is printed, where something is."""
-    places = engine.file.places
-    return f"{engine.file.name}:{places[(*at, 'printed') if (*at, 'printed') in places else at].line}"
+    place = engine.file.place((*at, "printed")) or engine.file.place(at)
+    return f"{engine.file.name}:{place.line}"
 
 
 def stage_doubts(engine: Engine, section: dict) -> list[str]:
