@@ -11,12 +11,12 @@ _NAMES = {name for symbol in UNITS for name in (symbol, unit_words(symbol))}
 _UNIT = "|".join(re.escape(name) for name in sorted(_NAMES, key=len, reverse=True))
 # After a digit: a unit, or the fraction of a mixed number.
 _SPACE = re.compile(rf"(?<=\d) (?=(?:{_UNIT})(?![\w/(·]|\.\w)|\d+/\d)")
-# What is taken from a page as it stands, or read by a script.
-_VERBATIM = re.compile(r"<(pre|script|style|textarea|option|title)\b.*?</\1>", re.DOTALL)
+# What is taken from a page as it stands, read by a script, or held together by its style.
+_VERBATIM = re.compile(r'<(pre|script|style|textarea|option|title)\b.*?</\1>|<(b|span) class="qty">.*?</\2>', re.DOTALL)
 
 
 def unbroken(html: str) -> str:
-    """The page with a no-break space between number and unit; tags, scripts, drawings' titles and what is to be copied stay as they are."""
+    """The page with a no-break space between number and unit; tags, scripts and what is to be copied stay as they are."""
     if not _SPACE.search(html):
         return html
     parts, done = [], 0

@@ -19,6 +19,7 @@ def test_a_number_keeps_its_unit(html, kept):
     '<p title="8 mm">12 months, 3 inlet valves</p>',
     '<script type="application/json">{"a": "8 mm"}</script>',
     "<pre>max 0.10 mm</pre>",
+    '<b class="qty">max 0.10 mm</b> / <span class="qty">0.004 in</span>',
     "<textarea>8 mm</textarea><select><option>8 mm</option></select>",
 ])
 def test_what_is_copied_or_read_by_a_script_stays(html):
