@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from generator import interrupted
+
+if __name__ == "__main__":
+    interrupted.answer_at_once()  # loading what follows takes half a second
+
 import atexit
 import gc
 import logging

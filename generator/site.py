@@ -26,7 +26,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as FramedPage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages import Page, closing_notice, policy
+from generator.pages import Page, closing_notice, policy, unbroken
 
 _INLINE = re.compile(r"<script>(.*?)</script>", re.DOTALL)
 
@@ -69,7 +69,8 @@ class _Shells(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return markdown
 
     def on_page_content(self, html: str, *, page: FramedPage, **_: Any) -> str:
-        body = _BODY if page.file.src_uri in self.titles else html
+        # In a handwritten table every header stands over its column.
+        body = _BODY if page.file.src_uri in self.titles else unbroken(html.replace("<th>", '<th scope="col">'))
         # The frame's link past its header goes to the first entry of this table.
         page.toc = TableOfContents([AnchorLink("Content", "content", 1)])
         return f'<div class="firedeck" id="content" tabindex="-1">{body}{closing_notice()}</div>'

@@ -37,6 +37,11 @@ faces:
 """
 
 
+def plain(html: str) -> str:
+    """A page with the spaces that were written: one that holds a unit to its number is another character."""
+    return html.replace("\u00a0", " ").replace("&nbsp;", " ")
+
+
 @pytest.fixture(scope="session")
 def library() -> Library:
     """Everything in specs/, read once."""

@@ -17,9 +17,12 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from generator.pages.wording import unit_words
+from generator.quantities import UNITS
+
 RULES = (
     "tag-known", "tag-balanced", "tag-place", "attribute-once", "ampersand", "bracket", "nested", "label", "name", "alt", "one-h1", "heading-skips",
-    "table-head", "id-once", "id-there", "tab-order", "link-file", "link-anchor", "other-host", "json",
+    "table-head", "scope", "drawing", "unit-parted", "id-once", "id-there", "tab-order", "link-file", "link-anchor", "other-host", "json",
 )
 
 
@@ -79,6 +82,13 @@ UNREAD = re.compile(r"<(script|style)\b[^>]*>.*?</\1\s*>|<!--.*?-->", re.S | re.
 AMPERSAND = re.compile(r"&(#\d+;|#x[0-9a-f]+;|[a-z][a-z0-9]*;)?", re.I)
 BRACKET = re.compile(r"<(?![a-z/!])", re.I)
 OUTER = 'class="firedeck"'
+# A space that may end a line between a number and its unit, or in a mixed number. Said before it in text that is gathered over inline elements.
+_NAMES = sorted({name for symbol in UNITS for name in (symbol, unit_words(symbol))}, key=len, reverse=True)
+PARTED = re.compile(rf"\d (?:(?:{'|'.join(map(re.escape, _NAMES))})(?![\w·/²³(-]|\.\w)|\d+/\d)")
+INLINE = TEXT_LEVEL - {"br"}
+NO_BREAK = {"qty"}  # classes whose style says nowrap, in every style sheet
+AS_IT_STANDS = {"pre", "script", "style", "textarea", "option", "title", "svg"}  # copied, read by a script, or never broken
+SCOPES = {"col", "row", "colgroup", "rowgroup"}
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -142,6 +152,7 @@ class _PageReader(HTMLParser):
         self.named: list[tuple[str, int]] = []
         self.fors: set[str] = set()
         self.unlabelled: list[tuple[str, int]] = []
+        self.said = ""  # text since the last element that begins a line
         self.feed(text)
         self.close()
         self._at_the_end()
@@ -153,6 +164,8 @@ class _PageReader(HTMLParser):
         ours = self._is_ours(tag, attributes)
         drawing = tag == "svg" or bool(self.open and self.open[-1].drawing)
         self._gather(tag, attributes)
+        if tag not in INLINE:
+            self._line_ends()
         if ours:
             self._strict(tag, attrs, attributes, drawing)
         if tag not in VOID:
@@ -166,6 +179,8 @@ class _PageReader(HTMLParser):
             self.fault("tag-balanced", f"<{tag}/> does not close itself in HTML")
 
     def handle_endtag(self, tag: str) -> None:
+        if tag not in INLINE:
+            self._line_ends()
         if tag in VOID:
             self.fault("tag-balanced", f"</{tag}> ends an element that has no end")
         elif tag not in (each.tag for each in self.open):
@@ -176,6 +191,7 @@ class _PageReader(HTMLParser):
             self._closed(each)
 
     def handle_data(self, data: str) -> None:
+        self._gather_words(data)
         if not self.open or not data.strip():
             return
         top = self.open[-1]
@@ -186,6 +202,8 @@ class _PageReader(HTMLParser):
                 self._refer(url, loads=True)
         else:
             self._say()
+            if top.tag == "title" and len(self.open) > 1:
+                self.open[-2].said = True
             if top.ours and top.tag in CHILDREN and top.tag != "table":
                 self.fault("tag-place", f"text stands directly in <{top.tag}>")
 
@@ -208,6 +226,16 @@ class _PageReader(HTMLParser):
         for each in self.open:
             if each.tag in HOLDERS:
                 each.said = True
+
+    def _gather_words(self, data: str) -> None:
+        if self.open and self.open[-1].ours and not any(each.tag in AS_IT_STANDS for each in self.open):
+            kept = any(NO_BREAK & words(each.attributes.get("class", "")) for each in self.open)
+            self.said += re.sub(r"[ \t\n]+", "_" if kept else " ", data)
+
+    def _line_ends(self) -> None:
+        for match in PARTED.finditer(self.said):
+            self.fault("unit-parted", f"a line may end within {self.said[max(match.start() - 20, 0):match.end()]!r}")
+        self.said = ""
 
     def _refer(self, url: str, loads: bool) -> None:
         self.read.references.append(Reference(url.strip(), self.line, loads))
@@ -269,6 +297,8 @@ class _PageReader(HTMLParser):
             self._say()
         if HEADING.match(tag):
             self.levels.append((int(tag[1]), self.line))
+        if tag == "th" and attributes.get("scope") not in SCOPES:
+            self.fault("scope", "a <th> does not say what it heads")
         if tag == "th":
             for each in self.open:
                 each.heads += each.tag == "table"
@@ -316,6 +346,8 @@ class _PageReader(HTMLParser):
         named = each.said or each.attributes.get("aria-label") or "aria-labelledby" in each.attributes
         if each.tag in HOLDERS and not named and (each.tag != "a" or "href" in each.attributes):
             self.fault("name", f"<{each.tag}> says nothing", each.line)
+        if each.tag == "svg" and not _is_told(each):
+            self.fault("drawing", "a drawing says nothing: role img and a title or label, or aria-hidden where words stand beside it", each.line)
         if each.tag == "table" and not each.heads:
             self.fault("table-head", "a table has no <th>", each.line)
 
@@ -339,6 +371,12 @@ class _PageReader(HTMLParser):
         for (before, _), (level, line) in zip([(1, 0), *self.levels], self.levels, strict=False):
             if level > before + 1:
                 self.fault("heading-skips", f"<h{level}> follows <h{before}>", line)
+
+
+def _is_told(svg: _Open) -> bool:
+    """Whether a drawing says in words what it shows, or is hidden from whoever does not see it."""
+    named = svg.said or svg.attributes.get("aria-label") or svg.attributes.get("aria-labelledby")
+    return svg.attributes.get("aria-hidden") == "true" or (svg.attributes.get("role") == "img" and bool(named))
 
 
 def css_urls(text: str) -> Iterator[str]:

@@ -34,10 +34,13 @@ def everything(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-def started(project: Project, **more: object) -> subprocess.Popen[str]:
-    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as a shell leaves it to what it runs in the background, and that to its own
-        signal.signal(signal.SIGINT, signal.default_int_handler)
-    return subprocess.Popen(BUILD, cwd=project.folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **more)  # type: ignore[call-overload]
+def answering() -> None:
+    """Whoever starts the tests in the background may have told them to ignore Ctrl-C."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def started(project: Project) -> subprocess.Popen[str]:
+    return subprocess.Popen(BUILD, cwd=project.folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, preexec_fn=answering)
 
 
 def under_way(project: Project) -> subprocess.Popen[str]:
@@ -70,6 +73,13 @@ def test_an_interrupted_build_says_so_and_fails(built):
     process.send_signal(signal.SIGINT)
     _, said = process.communicate(timeout=60)
     assert (process.returncode, said.strip()) == (130, "Stopped; nothing was changed by halves.")
+
+
+@pytest.mark.parametrize("module", ["generator/usage.py", "generator/audit/__init__.py", "generator/quantities/units.py"])
+def test_an_interrupt_while_the_program_is_loaded_is_no_traceback(project, module):
+    project.change(module, "annotations\n", "annotations\nimport os, signal; os.kill(os.getpid(), signal.SIGINT)\n")
+    result = subprocess.run([*BUILD[:-1], "check"], cwd=project.folder, capture_output=True, text=True, preexec_fn=answering)
+    assert (result.returncode, result.stdout, result.stderr) == (130, "", "Stopped; nothing was changed by halves.\n")
 
 
 def failed(built: Project, result: subprocess.CompletedProcess[str], before: dict[str, bytes], *words: str) -> None:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tests.gate import RULES, Fault, css_urls, faults
+from tests.conftest import ROOT
+from tests.gate import NO_BREAK, RULES, Fault, css_urls, faults
 
 THEIRS = ("assets/javascripts/",)
 
@@ -20,9 +22,11 @@ GOOD = """\
 <dl><div><dt>Name</dt><dd><p>Value</p></dd></div></dl>
 <form><p><label for="word">Word</label> <input id="word" type="search"></p><label><input type="checkbox"> <span>Done</span></label>
 <select aria-label="Fuel"><option>any</option></select><input type="hidden" name="x"><button>Go</button></form>
-<table><caption>Sizes</caption><thead><tr><th>Size</th></tr></thead><tbody><tr><td>1</td></tr></tbody></table>
+<table><caption>Sizes</caption><thead><tr><th scope="col">Size</th></tr></thead><tbody><tr><td>1</td></tr></tbody></table>
 <details><summary><h2>More</h2></summary><p>Text</p></details>
 <svg role="img" aria-labelledby="drawn"><title id="drawn">Drawing</title><path d="M0 0"/><text>1</text></svg>
+<svg aria-hidden="true"><path d="M0 0"/></svg><svg role="img"><title>x</title></svg>
+<p>54 <span class="qty">8.0 N·m</span> in 12 months</p><pre>8.0 mm</pre>
 <img src="picture.png" alt=""> <img src="data:image/png;base64,AA==" alt="dot">
 <a href="https://example.org/">elsewhere, if tapped</a> <my-sheet><p>Own element</p></my-sheet>
 <script>if (1 < 2 && "<div>") { call("&nothing"); }</script><style>p { background: url(picture.png); }</style>
@@ -128,6 +132,25 @@ BROKEN = {
     "table-head": [
         "<table><tbody><tr><td>x</td></tr></tbody></table>",
     ],
+    "scope": [
+        "<table><thead><tr><th>x</th></tr></thead></table>",
+        '<table><thead><tr><th scope="cell">x</th></tr></thead></table>',
+    ],
+    "drawing": [
+        '<svg><path d="M0 0"/></svg>',
+        '<svg role="img"><path d="M0 0"/></svg>',
+        '<svg role="img"><title></title><text>1</text></svg>',
+        '<svg role="img"><g><title>x</title></g></svg>',
+        '<svg aria-label="x"><path d="M0 0"/></svg>',
+    ],
+    "unit-parted": [
+        "<p>to 8.0 N·m, then</p>",
+        "<p>8.0<br></p><p>1 mm.</p>",
+        "<p>8.0 <em>lbf.ft</em></p>",
+        '<p><span class="qty">8.0</span> mm</p>',
+        "<p>2 7/8&nbsp;in</p>",
+        "<table><tbody><tr><th scope=row>at 20 °C</th></tr></tbody></table>",
+    ],
     "id-once": [
         '<p id="title">x</p>',
         '<p id="">x</p>',
@@ -194,6 +217,13 @@ def test_a_broken_page_fails_by_its_rule(gate: Site, rule: str, bad: str):
     assert rule in {fault.rule for fault in found}, found
     assert {fault.page for fault in found} == {"index.html"}
     assert max(fault.line for fault in found) == FRAME.format(GOOD + bad).count("\n") + 1
+
+
+@pytest.mark.parametrize("sheet", ["docs/assets/firedeck.css", "generator/pages/templates/sheet.css"])
+def test_what_the_gate_takes_for_unbroken_is_styled_so(sheet: str):
+    style = (ROOT / sheet).read_text(encoding="utf-8")
+    for name in NO_BREAK:
+        assert re.search(rf"\.{name} {{ white-space: nowrap; }}", style)
 
 
 def test_every_rule_has_a_page_that_breaks_it():

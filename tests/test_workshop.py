@@ -5,6 +5,7 @@ import shutil
 import pytest
 
 from generator.workshop import Workshop
+from tests.conftest import plain
 
 QUENNITH, TRUCK = "specs/demo/quennith-four.yaml", "specs/engines/quarter-ton-truck-od1001.yaml"
 SOURCE = "specs/sources/quennith-engine-book-q4.yaml"
@@ -68,7 +69,7 @@ def test_only_pages_of_a_changed_record_are_written_again(first):
     project.change(QUENNITH, "118 mm", "119 mm")
     try:
         assert shop.make(folder)
-        assert "119 mm" in (folder / "engines/quennith-four.html").read_text()
+        assert "119 mm" in plain((folder / "engines/quennith-four.html").read_text())
         assert other.stat().st_mtime_ns == stamp
     finally:
         project.change(QUENNITH, "119 mm", "118 mm")

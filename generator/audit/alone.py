@@ -7,6 +7,7 @@ stands at or under an error is left out, for it would only echo it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from generator.audit import cites, statuses, units
 from generator.audit.exceptions import fact_of
@@ -28,11 +29,19 @@ _MISSING = ("schema-required", "schema-dependentRequired")  # they stand at a bl
 def of_broken(engine: Engine, library: Library, problems: Iterable[Problem]) -> Iterator[Problem]:
     """What these rules find in a record that has the given problems."""
     errors = [problem for problem in problems if problem.level == "error" and problem.at and problem.rule not in _MISSING]
+    engine = _without_broken_statements(engine, errors)
     for rule in RULES:
         key = READS_BESIDES[rule.name]
         if key and (key not in engine.file.data or any(error.at[0] == key for error in errors)):
             continue
         yield from (found for found in rule.check(engine, library) if not any(_echoes(found, error) for error in errors))
+
+
+def _without_broken_statements(engine: Engine, errors: Iterable[Problem]) -> Engine:
+    """The record without the statements that an error stands at: a list of hundreds, each held against each, would take minutes."""
+    broken = {error.at[: index + 1] for error in errors for index, part in enumerate(error.at) if part == "printed"}
+    facts = (replace(fact, printed=()) if (*fact.at, "printed") in broken else fact for fact in engine.facts)
+    return replace(engine, facts=tuple(facts))
 
 
 def _echoes(found: Problem, error: Problem) -> bool:

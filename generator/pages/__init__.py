@@ -25,6 +25,7 @@ from generator.pages.scripts import BUNDLES, bundle, bundle_path
 from generator.pages.sheet import sheet, sheet_path
 from generator.pages.sources import source_pages, sources_page
 from generator.pages.terminal import engine_text
+from generator.pages.unbroken import unbroken
 from generator.record.engine import Engine
 from generator.record.library import Library
 
@@ -96,4 +97,7 @@ def forget_scripts() -> None:
         made.cache_clear()
 
 
-__all__ = ["Only", "Page", "all_files", "all_pages", "closing_notice", "engine_pages", "engine_text", "forget_scripts", "policy", "standing_pages"]
+__all__ = [
+    "Only", "Page", "all_files", "all_pages", "closing_notice", "engine_pages", "engine_text", "forget_scripts", "policy", "standing_pages",
+    "unbroken",
+]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 import yaml
 
@@ -13,6 +13,10 @@ from generator.pages.page import Page, render
 from generator.quantities import units_of
 from generator.reading import Shape
 from generator.record.library import Library
+from generator.record.procedure import Phase
+
+# What cannot do without keys, with the places of these, by the section they stand in.
+_Users: TypeAlias = dict[str, list[tuple[str, list[list[str]]]]]
 
 ANY = "*"  # stands for a name: one of the keys before it, or one of the writer's own
 # Keys every block may have; they are told once, with the figure.
@@ -42,8 +46,9 @@ class Key:
 def keys_page(library: Library) -> Page:
     """Figures first, then the record section by section, then the file of a source."""
     engine = library.schemas.shape("engine")
+    users = _users(library.phases)
     examples = [each.file.data for each in library.engines.values() if each.invented]
-    sections = [(key, list(_keys(shape, (key,), examples, library))) for key, shape in engine.children.items()]
+    sections = [(key, list(_keys(shape, (key,), examples, users))) for key, shape in engine.children.items()]
     shapes = [(name, _members(library.schemas.shape("figure", name))) for name in ("figure", "designation", "statement")]
     shapes.append(("source", _members(library.schemas.shape("source"))))
     return render("keys.html", "keys.html", "Every key of a record", sections=sections, shapes=shapes, titles=engine.children)
@@ -57,14 +62,14 @@ def _described(shape: Shape) -> str:
     return str(shape.node.get("description", ""))
 
 
-def _keys(shape: Shape, path: tuple[str, ...], examples: list[Any], library: Library) -> Iterator[Key]:
+def _keys(shape: Shape, path: tuple[str, ...], examples: list[Any], users: _Users) -> Iterator[Key]:
     example = _example(path, examples) if shape.leaf or not (shape.children or shape.others) else ""
-    yield Key(".".join(path), shape.title, _described(shape), shape_words(shape), example, tuple(_needed(path, library)))
+    yield Key(".".join(path), shape.title, _described(shape), shape_words(shape), example, tuple(_needed(path, users)))
     if not shape.leaf:
-        yield from _below(shape, path, examples, library)
+        yield from _below(shape, path, examples, users)
 
 
-def _below(shape: Shape, path: tuple[str, ...], examples: list[Any], library: Library) -> Iterator[Key]:
+def _below(shape: Shape, path: tuple[str, ...], examples: list[Any], users: _Users) -> Iterator[Key]:
     """Keys below: siblings of one shape are named, then told once under the sign for any of them."""
     told: list[Any] = []
     for key, child in shape.children.items():
@@ -73,15 +78,15 @@ def _below(shape: Shape, path: tuple[str, ...], examples: list[Any], library: Li
         members = child.node.get("properties")
         shared = not child.leaf and sum(other.node.get("properties") is members for other in shape.children.values()) > 1 and bool(members)
         if not shared:
-            yield from _keys(child, (*path, key), examples, library)
+            yield from _keys(child, (*path, key), examples, users)
             continue
         yield Key(".".join((*path, key)), child.title, "", f"as {'.'.join((*path, ANY))}", "", ())
         if not any(members is other for other in told):
             told.append(members)
-            yield from _keys(child, (*path, ANY), examples, library)
+            yield from _keys(child, (*path, ANY), examples, users)
     for below in (shape.others, shape.items):
         if below and not any(below.node.get("properties") is other for other in told) and _is_block(below):
-            yield from _keys(below, (*path, ANY), examples, library)
+            yield from _keys(below, (*path, ANY), examples, users)
 
 
 def _is_block(shape: Shape) -> bool:
@@ -138,21 +143,27 @@ def _first(data: Any, path: tuple[str, ...], last: str = "") -> tuple[str, Any] 
     return last, data
 
 
-def _needed(path: tuple[str, ...], library: Library) -> Iterator[str]:
-    """The places that cannot do without the key: headings of the engine's page, phases of the procedure."""
-    dotted = ".".join(path)
-    for place, what in _DRAWN.items():
-        if _meet(dotted, place):
+def _users(phases: Iterable[Phase]) -> _Users:
+    """Headings of the engine's page and phases of the procedure."""
+    uses = [(what, [place]) for place, what in _DRAWN.items()]
+    uses += [(f"figures, {topic.heading.lower()}", [*topic.shows, *(place for need in topic.needs for place in need.places)]) for topic in TOPICS]
+    for phase in phases:
+        places = [place for step in phase.steps for wanted in step.figures for place in wanted.places]
+        uses.append((f"procedure, {phase.name.lower()}", places))
+    found: _Users = {}
+    for what, places in uses:
+        for section in dict.fromkeys(place.split(".")[0] for place in places):
+            found.setdefault(section, []).append((what, [parts for each in dict.fromkeys(places) if (parts := each.split("."))[0] == section]))
+    return found
+
+
+def _needed(path: tuple[str, ...], users: _Users) -> Iterator[str]:
+    """What cannot do without the key."""
+    for what, places in users.get(path[0], ()):
+        if any(_meet(path, place) for place in places):
             yield what
-    for topic in TOPICS:
-        if any(_meet(dotted, place) for place in (*topic.shows, *(place for need in topic.needs for place in need.places))):
-            yield f"figures, {topic.heading.lower()}"
-    for phase in library.phases:
-        if any(_meet(dotted, place) for step in phase.steps for wanted in step.figures for place in wanted.places):
-            yield f"procedure, {phase.name.lower()}"
 
 
-def _meet(path: str, place: str) -> bool:
+def _meet(path: Sequence[str], place: Sequence[str]) -> bool:
     """Whether a key stands at a place or below it."""
-    parts, start = path.split("."), place.split(".")
-    return len(parts) >= len(start) and all(ANY in (a, b) or a == b for a, b in zip(parts, start, strict=False))
+    return len(path) >= len(place) and all(ANY in (a, b) or a == b for a, b in zip(path, place, strict=False))

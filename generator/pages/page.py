@@ -12,6 +12,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from generator.pages.unbroken import unbroken
 from generator.pages.wording import formula, joined, said, sentence, statement_words, unit_words
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -50,9 +51,12 @@ def runs(views: Iterable[Any]) -> list[tuple[Any, list[Any]]]:
 
 def render(template: str, path: str, title: str, **values: Any) -> Page:
     """Make the body of the page at `path` from a template; templates get `up` and `title`."""
-    page = Page(path, title, "")
-    body = environment().get_template(template).render(up=page.up, title=title, **values)
-    return Page(path, title, body)
+    return Page(path, title, filled(template, up=Page(path, title, "").up, title=title, **values))
+
+
+def filled(template: str, **values: Any) -> str:
+    """A template with its values, numbers and units held together."""
+    return unbroken(environment().get_template(template).render(**values))
 
 
 def closing_notice() -> Markup:

@@ -18,7 +18,7 @@ from generator.audit import Findings
 from generator.pages.bench import bundles_of, model_script
 from generator.pages.engine import engine_page, engine_path
 from generator.pages.figures import source_path
-from generator.pages.page import TEMPLATES, closing_notice, environment
+from generator.pages.page import TEMPLATES, closing_notice, filled
 from generator.pages.policy import policy
 from generator.pages.procedure import procedure_page, procedure_path
 from generator.pages.scripts import ASSETS, bundle
@@ -67,7 +67,8 @@ def pocket(engine: Engine, library: Library, changed: date | None, found: Findin
     figures = _inward(engine_page(engine, library, changed, found, alone=True).body, inside)
     procedure = _inward(procedure_page(engine, library, alone=True).body, inside)
     scripts = [Markup(text) for text in (model_script(engine, library, changed), *map(bundle, bundles_of(engine)))]
-    return environment().get_template("pocket.html").render(
+    return filled(
+        "pocket.html",
         engine=engine, changed=changed, figures=figures, procedure=procedure, sources=sources,
         style=style(), scripts=scripts, policy=policy(scripts, [style()]), closing=closing_notice(),
     )

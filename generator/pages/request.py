@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.pages.figures import FactView, fact_view
-from generator.pages.page import environment
+from generator.pages.page import filled
 from generator.pages.policy import policy
 from generator.pages.sheet import paper_style, qr, short_cite, source_letters
 from generator.record.engine import Engine
@@ -66,7 +66,8 @@ def request(engine: Engine, library: Library) -> str:
     letters = source_letters(engine)
     asks = [_view(ask, engine, library, letters) for ask in ASKS if _asked(ask, engine)]
     alike = engine.says("identity.layout") in ("vee", "opposed", "") and engine.says("identity.cylinders") != "1"
-    return environment().get_template("request.html").render(
+    return filled(
+        "request.html",
         engine=engine, sources=[(letters[each], library.sources[each]) for each in engine.sources if each in library.sources],
         asks=asks, alike=alike, qr=qr(engine), pages=1, style=paper_style(), policy=policy(styles=[paper_style()]),
     )

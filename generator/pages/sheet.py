@@ -22,7 +22,7 @@ from generator.calculations.wording import say_quantity, say_range
 from generator.pages.engine import StageView, gaps, stage_views
 from generator.pages.figures import FactView, fact_view
 from generator.pages.head_page import HEADING_HIGH, LINE_HIGH, ROOM, HeadPage, head_pages, with_loosening
-from generator.pages.page import TEMPLATES, environment, runs
+from generator.pages.page import TEMPLATES, filled, runs
 from generator.pages.policy import policy
 from generator.pages.standing import standing
 from generator.pages.wording import joined, sentence, statement_words, unit_words
@@ -125,7 +125,8 @@ def sheet(engine: Engine, library: Library) -> str:
     stages, (*pages, last) = _stages(engine, library, letters), head_pages(engine)
     torques = _torques(engine, library, letters, last, len(stages))
     heads = [with_loosening(page, engine, len(stages), 0) for page in pages] + [with_loosening(last, engine, len(stages), torques.high)]
-    return environment().get_template("sheet.html").render(
+    return filled(
+        "sheet.html",
         engine=engine, sources=[(letters[each], library.sources[each]) for each in engine.sources if each in library.sources],
         blocks=blocks, left=left, gaps=missing, cautions=[(each.signal, _first(each.text)) for each in cautions], holds=holds,
         heads=heads, columns=_columns(engine, library), stages=stages, lone=_lone_torques(engine, library, letters),
@@ -146,14 +147,15 @@ def source_letters(engine: Engine) -> dict[str, str]:
 
 
 def qr(engine: Engine) -> Markup:
-    """Id and revision as a QR code, to tie a printed page to its record."""
+    """Id and revision as a QR code, to tie a printed page to its record. The same stands beside it in words."""
     return _code(f"{engine.id} {engine.revision}")
 
 
 @lru_cache(maxsize=4)  # the sheet and the request of one engine carry the same
 def _code(text: str) -> Markup:
     code = segno.make(text, error="m", micro=False)
-    return Markup(code.svg_inline(omitsize=True, svgclass="qr", lineclass=None, border=2))
+    drawn = code.svg_inline(omitsize=True, svgclass="qr", lineclass=None, border=2)
+    return Markup(drawn.replace("<svg ", '<svg aria-hidden="true" ', 1))
 
 
 def _first(text: str) -> str:

@@ -311,7 +311,7 @@ _WRITERS: dict[str, Callable[[Fault], Words]] = {
     "type": _wrong_type,
     "pattern": _wrong_form,
     "minLength": _too_short, "minItems": _too_short, "minProperties": _too_short,
-    "maxLength": _too_long, "maxItems": _too_long,
+    "maxLength": _too_long, "maxItems": _too_long, "maxProperties": _too_long,
     "minimum": _wrong_size, "maximum": _wrong_size, "exclusiveMinimum": _wrong_size,
     "uniqueItems": _twice,
     "dependentRequired": _goes_with,

@@ -4,7 +4,7 @@ Refused, because YAML would silently read something else than what was meant, or
 because a record has no use for it: duplicate keys, tags, anchors and aliases,
 unquoted words that YAML 1.1 takes for booleans, nulls, dates, octal, sexagesimal
 or exponent numbers, text that a comma, a # or a missing space cuts or joins, other
-encodings than UTF-8, and anything too large or too deep. Where it is plain what was
+encodings than UTF-8, and anything too large, too long or too deep. Where it is plain what was
 meant, the walk goes on with that, so that one slip gives one message.
 """
 
@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from sys import intern
-from typing import Any
+from typing import Any, NoReturn
 
 import yaml
 
@@ -28,6 +28,9 @@ EMPTY = "empty-value"  # the rule of a key without a value
 REST = 200  # characters after a value in which a comment is looked for; a line may be as long as the file
 MOST = 500  # problems of one file; more of them are one slip told again and again
 DEEPEST = 24  # levels; the deepest place of a record is at about half of this
+# Many times what any record has: rules that hold everything against everything else stay quick on whatever was pasted into a file.
+MOST_ITEMS = 300  # of one list or block
+MOST_MARKS = 5000  # keys and values of a file
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +146,8 @@ class _Builder:
         if len(at) > DEEPEST:
             self._at(event, at, "too-deep", f"more than {DEEPEST} levels of nesting", "no record needs so many; look for a missing bracket")
             raise _EnoughError
+        if len(self.marks) > MOST_MARKS:
+            self._too_many(event, at, f"more than {MOST_MARKS} keys and values in one file")
         if isinstance(event, yaml.AliasEvent):
             hint = f'write the value out; if it is text that begins with *, write it in quotes: "*{event.anchor}"'
             self._at(event, at, "alias", f"an alias, *{event.anchor}, which stands for a value elsewhere", hint)
@@ -166,6 +171,10 @@ class _Builder:
         kept = len(self.marks)
         self._value(event, events, at)
         self.marks.cut(kept)
+
+    def _too_many(self, event: yaml.Event, at: At, message: str) -> NoReturn:
+        self._at(event, at, "too-many", message, "no record needs so many; look whether something else was pasted into it, or one line many times")
+        raise _EnoughError
 
     def _question(self, event: yaml.Event, events: Iterator[yaml.Event], at: At) -> str:
         """A question mark begins a key of its own kind in YAML; whoever writes it means that something is not known."""
@@ -191,6 +200,8 @@ class _Builder:
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
+            if len(result) == MOST_ITEMS:
+                self._too_many(event, at, f"more than {MOST_ITEMS} keys in one block")
             key, value = self._key(event, events, at), next(events)
             if key is None:
                 # What it is read as is not what was meant: nothing more is said about it.
@@ -247,6 +258,8 @@ class _Builder:
         for event in events:
             if isinstance(event, yaml.SequenceEndEvent):
                 break
+            if len(result) == MOST_ITEMS:
+                self._too_many(event, at, f"more than {MOST_ITEMS} items in one list")
             word = event if isinstance(event, yaml.ScalarEvent) and event.implicit[0] else None
             if last and word and plain.parted_number(last.value, word.value, self.text[_end(last) : _start(word)]):
                 parted.setdefault(len(result) - 1, [last.value]).append(word.value)

@@ -4,6 +4,8 @@ import pytest
 
 from generator.audit import RULES, findings
 from generator.audit.alone import READS_BESIDES
+from generator.quantities import AGREE, Agreement
+from generator.record import facts
 from generator.record.library import load
 from tests.conftest import ROOT
 from tests.examples import checked, library_folder
@@ -100,3 +102,12 @@ def test_a_misspelt_key_in_a_real_record(tmp_path):
     path.write_text(text.replace("  fuel:", "  fule:").replace("max 0.0762 mm", "max 0.762 mm"), encoding="utf-8")
     found = [problem.rule for problem in findings(load(ROOT, [path])).serious]
     assert found == ["schema-additionalProperties", "units-agree"]
+
+
+def test_statements_of_a_list_that_is_too_long_are_not_held_against_each_other(folder, tmp_path, monkeypatch):
+    compared = []
+    monkeypatch.setattr(facts, "agreement", lambda printed: compared.append(len(printed)) or Agreement(AGREE))
+    path = tmp_path / "marrowby.yaml"
+    path.write_text(TEXT.replace("max 0.05 mm,", "max 0.05 mm, " * 200), encoding="utf-8")
+    assert [problem.rule for problem in checked(path, folder)] == ["schema-maxItems"]
+    assert max(compared) == 2

@@ -124,4 +124,4 @@ def _verdict(page: Page) -> float:
     sheet.locator("summary").click()
     for cylinder in "1234":
         sheet.get_by_label(f"Cylinder {cylinder}, dry").fill("1200")
-    return median(page.evaluate(VERDICT) for _ in range(5))
+    return median(float(page.evaluate(VERDICT)) for _ in range(5))

@@ -7,7 +7,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from playwright.sync_api import Browser, Locator, Page, expect
 
@@ -22,7 +22,9 @@ class Mechanic:
     The page's clock is moved by hand: no test waits for it.
     """
 
-    def __init__(self, browser: Browser, site: Path, folder: Path, width: int = 360, scheme: str = "light", **options: Any) -> None:
+    def __init__(
+        self, browser: Browser, site: Path, folder: Path, width: int = 360, scheme: Literal["light", "dark"] = "light", **options: Any
+    ) -> None:
         copy = shutil.copytree(site, folder, copy_function=_link) if site.is_dir() else Path(shutil.copy(site, folder))
         self.reader = Reader(browser, copy, width, scheme, **options)
         self.page: Page = self.reader.page

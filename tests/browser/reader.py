@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from playwright.sync_api import Browser, Page
 
@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 class Reader:
     """A page in a window of some width, with what it asked for and complained of. options: of the browser's context, e.g. has_touch."""
 
-    def __init__(self, browser: Browser, site: Path, width: int, scheme: str = "light", **options: Any) -> None:
+    def __init__(self, browser: Browser, site: Path, width: int, scheme: Literal["light", "dark"] = "light", **options: Any) -> None:
         self.site = site
         self.asked: list[str] = []
         self.complaints: list[str] = []

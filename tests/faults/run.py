@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from random import Random
+from typing import Any
 
 from generator.audit import FINDING_RULES, LIBRARY_RULES, RULES
 from generator.audit.exceptions import judge
@@ -21,7 +22,7 @@ SEED = 20_261
 # Faults of one kind in one record; more would only repeat the same shapes.
 MOST = 12
 OF_CATCHABLE, OF_ALL = 0.95, 0.60
-_LEVELS = {rule.name: rule.levels for rule in [*RULES, *LIBRARY_RULES]}
+_LEVELS = {rule.name: rule.levels for rule in RULES} | {rule.name: rule.levels for rule in LIBRARY_RULES}
 
 
 @dataclass
@@ -55,12 +56,12 @@ def faults_of(engine: Engine, library: Library, most: int = MOST) -> Iterator[Fa
         yield from few(list(one(engine, library, chance)), most, chance)
 
 
-def check(engine: Engine, data: object, library: Library) -> list[Problem]:
+def check(engine: Engine, data: dict[str, Any], library: Library) -> list[Problem]:
     """Errors and warnings of a record with this data, as the command finds them."""
     return [problem for problem in every_problem(engine, data, library) if problem.level != "note"]
 
 
-def every_problem(engine: Engine, data: object, library: Library) -> list[Problem]:
+def every_problem(engine: Engine, data: dict[str, Any], library: Library) -> list[Problem]:
     """The same with the notes, exceptions applied. No process is started and no file read."""
     file = replace(engine.file, data=data)
     changed, found = read_engine(file, library.schemas.shape("engine"), engine.invented)

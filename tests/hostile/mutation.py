@@ -74,7 +74,10 @@ def in_free_text(raw: bytes, random: Random) -> bytes:
     """Free text replaced by nasty text, quoted: most of these are accepted, and must come out as text."""
     text = raw.decode()
     for _ in range(random.randint(1, 3)):
-        place = random.choice(list(_FREE.finditer(text)))
+        places = list(_FREE.finditer(text))
+        if not places:
+            break
+        place = random.choice(places)
         nasty = random.choice(NASTY).replace("\\", "\\\\").replace('"', '\\"')
         text = text[:place.start(1)] + f'"{nasty}"' + text[place.end(1):]
     return text.encode("utf-8", "surrogatepass")

@@ -3,10 +3,10 @@
 from random import Random
 
 from tests.conftest import ROOT
-from tests.hostile.__main__ import run
 from tests.hostile.case import try_record
 from tests.hostile.harmless import harm_of
 from tests.hostile.mutation import NASTY, mutated
+from tests.hostile.records import run
 from tests.hostile.sites import Victim
 
 

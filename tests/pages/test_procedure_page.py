@@ -10,7 +10,7 @@ import yaml
 from generator.pages.at_hand import gathered
 from generator.pages.procedure import Procedure, procedure_page
 from generator.record.procedure import NO, applies
-from tests.conftest import SMALL
+from tests.conftest import SMALL, plain
 
 FORK_LIFT = "fork-lift-truck-tm-10-3930-653-14-and-p"
 CAUTION = re.compile(r'<div class="caution[^>]*>\s*<p>(?:<span.*?</span> )?<strong.*?</strong> (.*?) ((?:<a|<small).*?)?</p>')
@@ -32,7 +32,7 @@ def steps_of(body):
 
 
 def before_the_box(html):
-    return unescape(html.partition("<label")[0])
+    return plain(unescape(html.partition("<label")[0]))
 
 
 def all_steps(library):

@@ -66,6 +66,9 @@ def problems_of(text):
     ("a: 1\n---\nb: 2", "several-documents", 2, 1, "second document"),
     ("a: " + "[" * 40 + "]" * 40, "too-deep", 1, 28, "levels"),
     pytest.param("[" * 5000, "too-deep", 1, 1001, "too deep", id="too deep for the parser"),
+    pytest.param("a:\n" + "- b\n" * 301, "too-many", 302, 3, "more than 300 items in one list", id="too many items"),
+    pytest.param("a:\n" + "".join(f"  b{number}: c\n" for number in range(301)), "too-many", 302, 3, "300 keys in one block", id="too many keys"),
+    pytest.param("a:\n" + f"- [{'b, ' * 299}b]\n" * 20, "too-many", 18, 544, "more than 5000 keys and values in one file", id="too many values"),
     ('a: "x\\u202ey"', "hidden-character", 1, 4, "U+202E"),
     ('"a\\0": 1', "hidden-character", 1, 1, "U+0000"),
 ])
