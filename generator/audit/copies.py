@@ -80,7 +80,7 @@ def _same(engine: Engine, library: Library) -> Iterator[Problem]:
     index: dict[bytes, list[str]] = library.once("blocks of figures", _index)
     reported: list[At] = []
     for at, block in _own(engine):
-        others = [other for other in index[block] if other != engine.id]
+        others = [other for other in index.get(block, ()) if other != engine.id]
         if others and not any(at[: len(part)] == part for part in reported):
             reported.append(at)
             message = f"every figure of {dotted(at)} is the same as in {others[0]}" + (f" and {len(others) - 1} more" if len(others) > 1 else "")
