@@ -10,6 +10,7 @@ from generator.audit.worked import ExampleError, Inputs, Line, facts_of
 from generator.audit.worked_bolts import WORKED as BOLTS
 from generator.audit.worked_faces import WORKED as FACES
 from generator.calculations.result import InputError
+from generator.quantities import StatementError
 from generator.reading import Problem, nearest
 from generator.record.library import Library
 from generator.record.method import Calculation, Method
@@ -18,7 +19,7 @@ WORKED = {**FACES, **BOLTS}
 
 
 def work(method: Method, library: Library) -> list[Line]:
-    """The result of a method's example, computed now. Raise ExampleError or InputError for inputs that do not do, KeyError for no example."""
+    """The result of a method's example. Raise ExampleError, InputError or StatementError where it cannot be, KeyError for no example."""
     return WORKED[method.id](Inputs(method, library))
 
 
@@ -63,7 +64,7 @@ def _works(library: Library) -> Iterator[Problem]:
 def _worked(calculation: Calculation, method: Method, library: Library) -> Iterator[Problem]:
     try:
         work(method, library)
-    except (ExampleError, InputError) as error:
+    except (ExampleError, InputError, StatementError) as error:
         message = f"the example of {method.label!r} cannot be worked: {error}"
         yield calculation.file.problem((*method.at, "example"), "method-example-works", message, "correct its inputs")
 

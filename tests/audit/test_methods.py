@@ -181,6 +181,17 @@ def test_an_example_waits_for_its_record_to_be_mended(tmp_path, digits):
     assert [(problem.file, problem.level) for problem in found if problem.level == "error"] == [(draft.as_posix(), "error")]
 
 
+def test_rounds_that_cannot_be_read_are_told_at_the_record_and_at_the_example(tmp_path):
+    name = "refrigeration-unit-tm-5-4110-217-14.yaml"
+    text = (ROOT / "specs/engines" / name).read_text(encoding="utf-8")
+    assert "to: 29 to 31 lbf.ft" in text
+    draft = tmp_path / name
+    draft.write_text(text.replace("to: 29 to 31 lbf.ft", "to: 29 to 3 lbf.ft"), encoding="utf-8")
+    found = findings(load(ROOT, [draft])).problems
+    told = {problem.rule for problem in found if "'29 to 3 lbf.ft' runs from high to low" in problem.message}
+    assert told == {"pulls-expand", "method-example-works"}
+
+
 def test_a_number_without_end_is_no_input(library):
     endless = Fact((), (), "word", None, text="9" * 400)
     method = replace(methods(library)["flatness-lines"], given=(Given((), "cylinders", "", (endless,)),))

@@ -10,6 +10,7 @@ import time
 from collections import defaultdict
 from dataclasses import dataclass, field
 from pathlib import Path
+from tempfile import TemporaryFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,7 @@ class Cost:
 def run(*arguments: str, cwd: Path) -> Cost:
     """Run Python with these arguments; raise RuntimeError with what it said if it fails."""
     began = time.monotonic()
-    with (cwd / "bench.log").open("w+b") as log:
+    with TemporaryFile() as log:
         process = subprocess.Popen([sys.executable, *arguments], cwd=cwd, stdout=log, stderr=subprocess.STDOUT)
         _, status, used = os.wait4(process.pid, 0)
         process.returncode = os.waitstatus_to_exitcode(status)

@@ -158,3 +158,13 @@ def test_no_conversion_where_the_printed_units_disagree(library):
     torque = engine.at("fasteners.head.torque")[0]
     assert [str(each) for each in torque.printed] == ["8.0 to 9.5 kgf.m", "59 to 69 lbf.ft"]
     assert torque.conversions == ()
+
+
+def test_what_is_worked_out_of_a_record_is_forgotten_unless_it_is_kept(read):
+    engine, _ = read(SMALL)
+    made = []
+    for _ in range(2):
+        engine.once("rule", lambda _: made.append("rule"))
+        engine.once("index", lambda _: made.append("index"), kept=True)
+        engine.forget()
+    assert made == ["rule", "index", "rule"]
