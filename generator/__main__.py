@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from generator import interrupted
+from generator import outset
 
 if __name__ == "__main__":
-    interrupted.answer_at_once()  # loading what follows takes half a second
+    outset.need_packages()
+    outset.answer_at_once()  # loading what follows takes half a second
 
 import atexit
 import gc

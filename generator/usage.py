@@ -13,7 +13,7 @@ from typing import NoReturn
 
 import click
 
-from generator import interrupted
+from generator import outset
 from generator.reading import SchemaError, near_name, nearest
 from generator.record.library import ENDING, KINDS, SPECS, name_of
 
@@ -29,7 +29,7 @@ def run(command: click.Group, name: str) -> NoReturn:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="spelt")
     try:
-        interrupted.answer_in_turn()
+        outset.answer_in_turn()
         code = command.main(prog_name=name, standalone_mode=False)
         sys.stdout.flush()
     except click.exceptions.NoArgsIsHelpError as error:
@@ -43,8 +43,8 @@ def run(command: click.Group, name: str) -> NoReturn:
         sys.exit(1)
     except (click.Abort, KeyboardInterrupt) as error:
         if sys.stdin.isatty() or KeyboardInterrupt in (type(error), type(error.__cause__)):
-            print(interrupted.SAID, file=sys.stderr)
-            sys.exit(interrupted.CODE)
+            print(outset.SAID, file=sys.stderr)
+            sys.exit(outset.CODE)
         print(f"\n{name}: a question was left without an answer; give what is asked for as options, --help lists them", file=sys.stderr)
         sys.exit(2)
     except BrokenPipeError:

@@ -14,6 +14,13 @@ from generator.usage import _of_the_system
 FORK_LIFT = "specs/engines/fork-lift-truck-tm-10-3930-653-14-and-p.yaml"
 
 
+def test_a_python_without_the_packages_is_told_where_they_are(project):
+    without = [sys.executable, "-S", "-m", "generator", "check"]
+    result = subprocess.run(without, cwd=project.folder, capture_output=True, text=True)
+    assert (result.returncode, result.stdout, result.stderr.count("\n")) == (2, "", 1)
+    assert "run 'make check' once, then .venv/bin/python -m generator" in result.stderr
+
+
 @pytest.mark.parametrize(("arguments", "line"), [
     (["chekc"], "there is no command 'chekc'; did you mean check?"),
     (["xyzzy"], "there is no command 'xyzzy'; known here: build, check, "),

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Playwright, sync_playwright
+from playwright.sync_api import Browser, Locator, Playwright, sync_playwright
 
 
 def launched(playwright: Playwright) -> Browser:
@@ -27,6 +27,14 @@ def browser() -> Iterator[Browser]:
         found = launched(playwright)
         yield found
         found.close()
+
+
+@pytest.fixture(autouse=True)
+def spaces_as_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a person reads: the space that holds a number to its unit looks like any other."""
+    inner_text, inner_texts = Locator.inner_text, Locator.all_inner_texts
+    monkeypatch.setattr(Locator, "inner_text", lambda self, **options: inner_text(self, **options).replace("\u00a0", " "))
+    monkeypatch.setattr(Locator, "all_inner_texts", lambda self: [text.replace("\u00a0", " ") for text in inner_texts(self)])
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -15,6 +15,18 @@ from tests.browser.reader import Reader
 
 PAUSE = 800  # ms; a tap within 700 ms of a new page of the walk-through is taken for a slip
 
+_PARTED = r"""() => {
+  const spelt = Object.keys(Firedeck.quantities.UNITS).map((unit) => unit.replace(/[()/%]/g, "\\$&").replace(".", "[.·]"));
+  const unit = new RegExp(`.*\\d (?:${[...spelt, "°C", "°F", "mm²", "cm²", "cm³", "µm"].join("|")})(?![\\w/(·²³])`);
+  const nodes = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
+  while (nodes.nextNode()) {
+    const text = nodes.currentNode, parent = text.parentElement;
+    const apart = unit.test(text.data) && !parent.closest("script, style, option, textarea, pre, svg");
+    if (apart && getComputedStyle(parent).whiteSpace !== "nowrap") found.push(text.data);
+  }
+  return found;
+}"""
+
 
 class Mechanic:
     """A phone with a copy of the site, or one file of it, in a folder of its own, so that no job of another test is there.
@@ -62,6 +74,12 @@ class Mechanic:
         assert self.reader.complaints == []
         assert self.reader.asked_elsewhere == []
         self.page.context.close()
+
+    @property
+    def parted(self) -> list[str]:
+        """Text of the page in which a line may end between a number and its unit."""
+        found: list[str] = self.page.evaluate(_PARTED)
+        return found
 
     # -- worksheets --
 

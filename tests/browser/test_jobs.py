@@ -90,6 +90,7 @@ def test_a_whole_job(browser, site, tmp_path, shape):
         suspects(mechanic, shape)
         measures(mechanic, shape)
         decides(mechanic, shape)
+        assert mechanic.parted == []
         tightens(mechanic, shape)
         hands_over(mechanic, shape, tmp_path)
 

@@ -2,6 +2,19 @@
 (function (Firedeck) {
   "use strict";
 
+  const AS_IT_STANDS = ["option", "textarea", "pre"]; // read by a script, or copied
+  let parted = null;
+
+  // The text with a number and its unit held together, in the record's spelling of units and in the page's.
+  function unbroken(text) {
+    const units = (Firedeck.quantities || {}).UNITS;
+    if (!units || !/\d /.test(text)) return text;
+    parted = parted || new RegExp(`(\\d) (?=(?:${Object.keys(units).map(spelt).join("|")})(?![\\w/(·²³]))`, "g");
+    return text.replace(parted, "$1\u00a0");
+  }
+
+  const spelt = (symbol) => symbol.replace(/[()/%]/g, "\\$&").replace(".", "[.·]").replace(/2$/, "[2²]").replace(/3$/, "[3³]").replace(/^u/, "[uµ]").replace(/^deg(?=[CF])/, "(?:deg|°)");
+
   // An element with properties, attributes (names with a hyphen, role, for) and children; text is always text.
   function el(tag, properties, ...children) {
     const node = document.createElement(tag);
@@ -10,7 +23,8 @@
       else if (key.includes("-") || key === "role" || key === "for" || key === "list") node.setAttribute(key, value);
       else node[key] = value;
     }
-    node.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== ""));
+    const shown = (child) => typeof child === "string" && !AS_IT_STANDS.includes(tag) ? unbroken(child) : child;
+    node.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== "").map(shown));
     return node;
   }
 

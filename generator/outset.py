@@ -1,13 +1,22 @@
-"""Ctrl-C in one line, while the program is still being loaded too."""
+"""What may happen while the program is still being loaded, told in one line: Ctrl-C, and a Python without the packages."""
 
 from __future__ import annotations
 
 import os
 import signal
+import sys
+from importlib.util import find_spec
 from types import FrameType
 
 SAID = "Stopped; nothing was changed by halves."
 CODE = 130  # as of a command that a shell sees stopped
+
+
+def need_packages() -> None:
+    """End the process where its Python has not what the Makefile installs."""
+    if find_spec("click") is None:
+        print(f"{sys.executable} lacks Firedeck's packages: run 'make check' once, then .venv/bin/python -m generator", file=sys.stderr)
+        sys.exit(2)
 
 
 def answer_at_once() -> None:
