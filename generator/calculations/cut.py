@@ -337,13 +337,13 @@ def _areas(areas: Areas) -> tuple[float, float, float]:
 
 # Drives by one straight strand are computed; every other says why not.
 _STRAIGHT = ("chain", "belt")
-_NOT_STRAIGHT = {
+NOT_STRAIGHT = {
     "gears": "gears carry no strand, a cut changes how they mesh",
     "push rods": "the camshaft is in the block, a cut does not move it",
     "intermediate sprocket": "the strand does not run straight from crank to camshaft",
     "bent strand": "the strand does not run straight from crank to camshaft",
 }
-DRIVES = (*_STRAIGHT, *_NOT_STRAIGHT)
+DRIVES = (*_STRAIGHT, *NOT_STRAIGHT)
 _UNKNOWN_DRIVE = "how the camshaft is driven is not in this record"
 
 
@@ -418,7 +418,7 @@ def _why_not(drive: str | None) -> str:
         return _UNKNOWN_DRIVE
     if drive not in DRIVES:
         raise InputError("unknown", "drive", "one of: " + ", ".join(DRIVES))
-    return _NOT_STRAIGHT.get(drive, "")
+    return NOT_STRAIGHT.get(drive, "")
 
 
 # Everything else a cut changes

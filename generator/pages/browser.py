@@ -43,7 +43,7 @@ def tables() -> dict[str, str]:
     """The scripts that are made, by path: what units.js, wording.js and conversion.js read. Factors are exact fractions, as text."""
     parts = {
         "units": _rows(map(_unit, UNITS.values())), "spellings": _text(SPELLINGS), "ambiguous": _text(AMBIGUOUS), "decimals": _text(DECIMALS),
-        "next": _text(_NEXT),
+        "next": _text(_NEXT), "drives": _text(cut.NOT_STRAIGHT),
     }
     shared = ",\n".join(f'"{name}": {text}' for name, text in parts.items())
     return {

@@ -7,6 +7,7 @@
   const { now } = Firedeck.job;
   const ways = (...buttons) => el("div", { className: "walk-buttons" }, buttons);
   const FIRST = { "data-first": "" }, DONE = { className: "button done", ...FIRST }; // where the focus goes
+  const AGAIN = "Begin again at the first stage";
   const ALL = "all"; // the place of a pull whose order is not known
   const PAUSE = 700; // ms after a page came up in which a tap was meant for the page before it
   const DO = {
@@ -286,7 +287,7 @@
     if (stop) note(walk, "not sure whether the angle was turned");
     return draw(walk, heading(stop ? "Not sure, on an angle" : "Not sure"), el("p", { id: "walk-do" }, stop ? UNSURE_ANGLE : pull.action === "loosen" ? UNSURE_LOOSE : UNSURE_TORQUE),
       ways(
-        stop ? button("Begin again at the first stage", () => restart(walk), FIRST) : button("On to this pull", () => show(walk), FIRST)));
+        stop ? button(AGAIN, () => restart(walk), FIRST) : button("On to this pull", () => show(walk), FIRST)));
   }
 
   function restart(walk) {
@@ -310,7 +311,7 @@
     note(walk, `bolt ${pull.place}: ${sign.sign}`);
     return draw(walk, heading(sign.sign), el("p", { id: "walk-do" }, sign.means, " ", el("strong", {}, "Begin again: "), sign.again),
       ways(button("Back to this bolt", () => show(walk), FIRST),
-        button("Begin again at the first stage", () => restart(walk))));
+        button(AGAIN, () => restart(walk))));
   }
 
   // One target for the whole row: proposed from a range, or taken from the manual where the record's figure cannot be trusted.
@@ -367,7 +368,7 @@
       el("p", {}, `${stateOf(walk).done} pulls. Finished ${clock(stateOf(walk).finished)}.`),
       stateOf(walk).troubles.length ? el("ul", {}, stateOf(walk).troubles.map((each) => el("li", {}, `${each.sign} (${clock(each.at)})`))) : null,
       ways(button("On with the job", () => walk.dialog.close(), DONE),
-        button("Back", () => move(walk, -1)), button("Begin again at the first stage", () => confirm("Begin again? Every pull counts as not done then.") && restart(walk))));
+        button("Back", () => move(walk, -1)), button(AGAIN, () => confirm("Begin again? Every pull counts as not done then.") && restart(walk))));
   }
 
   // On the page: how far the walk is, what stands before it, the button that opens it.

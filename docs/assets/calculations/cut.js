@@ -1,6 +1,6 @@
 // A cut off head or deck: allowed or not, ratio, valve timing. Twin of generator/calculations/cut.py, which has the formulas;
 // what else to check after a cut stands in the page.
-(function (C, Q) {
+(function (C, Q, NOT_STRAIGHT) {
   "use strict";
   const { refuse, measured, sized, signed, teller, isOwn } = C.result;
   const { compare, sayNumber, sayQuantity } = C.wording;
@@ -154,13 +154,6 @@
   // -- valve timing --
 
   const STRAIGHT = ["chain", "belt"];
-  const BENT = "the strand does not run straight from crank to camshaft";
-  const NOT_STRAIGHT = {
-    gears: "gears carry no strand, a cut changes how they mesh",
-    "push rods": "the camshaft is in the block, a cut does not move it",
-    "intermediate sprocket": BENT,
-    "bent strand": BENT,
-  };
   const DRIVES = [...STRAIGHT, ...Object.keys(NOT_STRAIGHT)];
 
   function sprocketRadius(teeth, pitch, drive) {
@@ -202,4 +195,4 @@
   }
 
   C.cut = { stockRemoval, circleArea, sweptVolume, compressionRatio, ratioAfter, restoringGaskets, sprocketRadius, camRetard };
-})(window.Firedeck.calculations, window.Firedeck.quantities);
+})(window.Firedeck.calculations, window.Firedeck.quantities, window.Firedeck.tables.drives);
