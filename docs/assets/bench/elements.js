@@ -2,18 +2,13 @@
 (function (Firedeck) {
   "use strict";
 
-  const AS_IT_STANDS = ["option", "textarea", "pre"]; // read by a script, or copied
+  // A number and its unit stay on one line, in the record's spelling of the unit or the page's.
   let parted = null;
-
-  // The text with a number and its unit held together, in the record's spelling of units and in the page's.
-  function unbroken(text) {
-    const units = (Firedeck.quantities || {}).UNITS;
-    if (!units || !/\d /.test(text)) return text;
-    parted = parted || new RegExp(`(\\d) (?=(?:${Object.keys(units).map(spelt).join("|")})(?![\\w/(·²³]))`, "g");
+  const spelt = (symbol) => symbol.replace(/[/()23]|^u/g, ".").replace(/^deg(?=.)/, "(deg|°)");
+  const unbroken = (text) => {
+    parted = parted || new RegExp(`(\\d) (?=(${Object.keys(Firedeck.quantities.UNITS).map(spelt).join("|")})(?![\\w/(·]))`, "g");
     return text.replace(parted, "$1\u00a0");
-  }
-
-  const spelt = (symbol) => symbol.replace(/[()/%]/g, "\\$&").replace(".", "[.·]").replace(/2$/, "[2²]").replace(/3$/, "[3³]").replace(/^u/, "[uµ]").replace(/^deg(?=[CF])/, "(?:deg|°)");
+  };
 
   // An element with properties, attributes (names with a hyphen, role, for) and children; text is always text.
   function el(tag, properties, ...children) {
@@ -23,7 +18,7 @@
       else if (key.includes("-") || key === "role" || key === "for" || key === "list") node.setAttribute(key, value);
       else node[key] = value;
     }
-    const shown = (child) => typeof child === "string" && !AS_IT_STANDS.includes(tag) ? unbroken(child) : child;
+    const shown = (child) => typeof child === "string" && tag !== "option" ? unbroken(child) : child; // the words of an option may be its value
     node.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== "").map(shown));
     return node;
   }
