@@ -65,12 +65,14 @@ class Marks:
             named = isinstance(data, dict)
             block, data = entry + named, data[part]  # the value of a key is marked behind it
             found = block if not key else entry if named else None
-        return None if found is None else self.place(found)
+        return None if found is None or found >= len(self) else self.place(found)
 
     def member(self, block: int, data: Any, part: str | int) -> int:
         """The mark of a key or item of the block that has this mark and holds this data; raise KeyError if it has none."""
         mark = block + 1
         for each in data if isinstance(data, dict) else range(len(data)) if isinstance(data, list) else ():
+            if mark >= len(self):  # more than was in the file: the data was changed since
+                break
             if each == part:
                 return mark
             mark = self._after[mark]

@@ -52,3 +52,13 @@ def test_what_is_not_in_the_file_has_no_place():
     assert file.place((), key=True) is None
     assert file.place(("a", 0), key=True) is None  # an item has no key
     assert ReadFile("a.yaml", {}).place(()) is None
+
+
+@pytest.mark.parametrize("data", [{"a": [{"b": 1}, {"b": 2}, {"b": 3}]}, {"a": [{"b": 1, "c": 2, "d": 3}]}, {"a": [{"b": 1}], "c": 2, "d": 3}])
+def test_in_data_that_was_changed_since_nothing_stands_past_the_end_of_the_file(data):
+    file, _ = read_text(b"a:\n  - {b: 1}\n", "a.yaml")
+    changed = ReadFile("a.yaml", data, file.marks)
+    assert changed.place(("a", 0, "b")) == (2, 9)
+    for at in (("a", 2), ("a", 2, "b"), ("a", 0, "d"), ("d",)):
+        assert changed.place(at) is None
+        assert changed.problem(at, "rule", "message").line in (1, 2)
