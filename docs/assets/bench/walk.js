@@ -328,7 +328,7 @@
       message.textContent = refusal || unfit || "";
       if (!message.textContent) choose(walk, pull, found);
     };
-    return draw(walk, 
+    return draw(walk,
       heading(`${stageWords(walk, pull)}: ${range ? "one value for the whole row" : "no target until you choose one"}`),
       el("p", {}, range ? "Any value of the range will do, but the same for every bolt of the row." : `${pull.state[0].toUpperCase()}${pull.state.slice(1)}. The record cannot decide; take the value from the manual for this engine.`),
       facts.map((fact) => el("p", { className: "doubt" }, fact.printed.map((each) => each.text).join(" / "), fact.cite ? ` (${fact.cite.source}, ${fact.cite.place})` : "", fact.doubt ? `. ${fact.doubt.says}` : "")),
